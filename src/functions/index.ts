@@ -1,4 +1,15 @@
-/** Every worksheet function by its id. Arguments come in the order of the metadata; a range is rows of cells, one cell is 1 x 1, an omitted one is null. */
+import * as feed from "./feed-functions";
+import * as harvest from "./harvest-functions";
+import * as light from "./light-functions";
+import * as reading from "./reading-functions";
+import * as water from "./water-functions";
+
+/** Arguments come in the order of the metadata; a range is rows of cells, one cell is 1 x 1, an omitted one is null. */
 export type WorksheetFunction = (...args: never[]) => unknown;
 
-export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map();
+/** Every worksheet function by its id: the upper-case exports of the topic files. */
+export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map(
+  [feed, reading, water, harvest, light].flatMap((topic) =>
+    Object.entries(topic).filter(([name, value]) => /^[A-Z][A-Z0-9_]+$/.test(name) && typeof value === "function"),
+  ) as [string, WorksheetFunction][],
+);

@@ -1,0 +1,47 @@
+/** A workbook between its file and whatever shows or calculates it: neither the file's XML nor a grid's own model. */
+export interface Book {
+  sheets: BookSheet[];
+  names: BookName[];
+  /** Whether date serials count from 1904-01-01 instead of 1900-01-01 (1,462 days apart). */
+  date1904: boolean;
+}
+
+export interface BookName {
+  name: string;
+  /** What the name stands for, without a leading "=": "Log!$A$2:$A$40". */
+  ref: string;
+}
+
+export interface BookSheet {
+  name: string;
+  /** Cells by A1 address without dollar signs. A cell that is not here is blank. */
+  cells: Map<string, BookCell>;
+  /** Widths in characters, by column from A. */
+  columnWidths?: number[];
+  frozenRows?: number;
+  frozenColumns?: number;
+  /** Merged ranges, "A1:C1". */
+  merges?: string[];
+  hidden?: boolean;
+}
+
+export interface BookCell {
+  /** Number, text, boolean, an error code as text ("#N/A"), or null for blank. For a formula, the value that was stored with it. */
+  value: number | string | boolean | null;
+  /** Without the leading "=", with ALGAL.NAME(...) whatever form the file stores. */
+  formula?: string;
+  /** The range that the formula at this cell spilled over, "A1:C9". */
+  spill?: string;
+  style?: BookStyle;
+}
+
+export interface BookStyle {
+  bold?: boolean;
+  italic?: boolean;
+  /** "#rrggbb". */
+  color?: string;
+  fill?: string;
+  numberFormat?: string;
+  align?: "left" | "center" | "right";
+  wrap?: boolean;
+}

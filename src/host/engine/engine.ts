@@ -1,0 +1,104 @@
+import { ICommandService, type IDisposable, type Injector, IUniverInstanceService, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { FormulaDataModel, SetFormulaCalculationNotificationMutation, SetTriggerFormulaCalculationStartMutation, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import type { Book } from "../../files/book";
+import { joinAddress } from "../../functions/cell-address";
+import { CellError } from "../../functions/cell-error";
+import { ProblemBook } from "../../functions/problem-book";
+import { cellAddress, rangeAddress } from "./address";
+import type { FunctionSet } from "./metadata";
+import { registerFunctions } from "./register";
+import { type RawValue, SheetReader } from "./sheet-reader";
+import { snapshotOf } from "./snapshot";
+
+/** What a cell shows. */
+export type CellValue = number | string | boolean | CellError;
+
+export interface CalculatedSheet {
+  name: string;
+  /** Every cell that shows something, by A1 address: typed, calculated and spilled. */
+  values: Map<string, CellValue>;
+  /** The range of each answer that spilled, by the address of its formula: "B2" -> "B2:D9". */
+  spills: Map<string, string>;
+}
+
+/** The calculation engine without a screen. */
+export interface Engine {
+  readonly problems: ProblemBook;
+  /** Takes a workbook in the place of the one before. Nothing is calculated yet. */
+  open(book: Book): void;
+  /** Calculates every formula of the open workbook, native and ours. */
+  calculate(): Promise<CalculatedSheet[]>;
+  /** Calculates one formula ("=ALGAL.X(1,2)") on an empty sheet named "Formula", and gives its answer as rows of values. */
+  formula(text: string): Promise<CellValue[][]>;
+  dispose(): void;
+}
+
+export interface EngineOptions extends FunctionSet {
+  problems?: ProblemBook;
+}
+
+const ERROR_CODE = /^#(DIV\/0!|NAME\?|VALUE!|NUM!|N\/A|CYCLE!|REF!|SPILL!|CALC!|ERROR!|NULL!)$/;
+const SCRATCH_ROWS = 200_000;
+
+export function createEngine({ problems = new ProblemBook(), ...functionSet }: EngineOptions): Engine {
+  const univer = new Univer({ locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: {} }, logLevel: LogLevel.SILENT });
+  univer.registerPlugin(UniverFormulaEnginePlugin);
+  univer.registerPlugin(UniverSheetsPlugin);
+  univer.registerPlugin(UniverSheetsFormulaPlugin, { initialFormulaComputing: CalculationMode.NO_CALCULATION });
+  const injector = univer.__getInjector();
+  return new HeadlessEngine(univer, injector, problems, functionSet);
+}
+
+class HeadlessEngine implements Engine {
+  private readonly registered: IDisposable;
+  private workbook: Workbook | undefined;
+  private opened = 0;
+
+  constructor(private readonly univer: Univer, private readonly injector: Injector, readonly problems: ProblemBook, functionSet: FunctionSet) {
+    // A first workbook starts the plugins, whose services the functions register with.
+    this.open({ sheets: [{ name: "Sheet1", cells: new Map() }], names: [], date1904: false });
+    this.registered = registerFunctions(injector, functionSet, problems);
+  }
+
+  open(book: Book): void {
+    if (this.workbook) this.injector.get(IUniverInstanceService).disposeUnit(this.workbook.getUnitId());
+    this.problems.clear();
+    this.opened += 1;
+    this.workbook = this.univer.createUnit<ReturnType<typeof snapshotOf>, Workbook>(UniverInstanceType.UNIVER_SHEET, snapshotOf(book, `book${this.opened}`));
+  }
+
+  async calculate(): Promise<CalculatedSheet[]> {
+    const workbook = this.workbook;
+    if (!workbook) throw new Error("No workbook is open.");
+    await calculateAll(this.injector.get(ICommandService));
+    const reader = new SheetReader(workbook, this.injector.get(FormulaDataModel));
+    return workbook.getSheets().map((sheet) => {
+      const values = new Map<string, CellValue>();
+      const spills = new Map<string, string>();
+      const sentences = new Map(this.problems.list().map((problem) => [problem.address, problem.sentence]));
+      reader.forEachValue(sheet, (row, column, value) => {
+        const address = cellAddress(row, column);
+        values.set(address, cellValue(value, sentences.get(joinAddress(sheet.getName(), address))));
+        const spill = reader.spill(sheet, row, column);
+        if (spill) spills.set(address, rangeAddress(spill));
+      });
+      return { name: sheet.getName(), values, spills };
+    });
+  }
+
+  async formula(text: string): Promise<CellValue[][]> {
+    const formula = text.trim().replace(/^=/, "");
+    this.open({ sheets: [{ name: "Formula", cells: new Map([["A1", { value: null, formula }], [`A${SCRATCH_ROWS}`, { value: null }]]) }], names: [], date1904: false });
+    const [sheet] = await this.calculate();
+    if (!sheet) return [];
+    const { endRow, endColumn } = extent(sheet.values);
+    return Array.from({ length: endRow + 1 }, (_, r) => Array.from({ length: endColumn + 1 }, (_unused, c) => sheet.values.get(cellAddress(r, c)) ?? ""));
+  }
+
+  dispose(): void {
+    this.registered.dispose();
+    this.univer.dispose();
+  }
+}

@@ -1,0 +1,33 @@
+import type { IDisposable, Injector } from "@univerjs/core";
+import { IFunctionService } from "@univerjs/engine-formula";
+import { IDescriptionService } from "@univerjs/sheets-formula";
+import type { ProblemBook } from "../../functions/problem-book";
+import { describe } from "./description";
+import { SheetFunctionExecutor } from "./executor";
+import { type FunctionSet, sheetName } from "./metadata";
+import { ProblemWatch } from "./problem-watch";
+
+/**
+ * Makes every function of the metadata known to a Univer instance, for calculating and for the help while typing, and starts the
+ * watch that fills the problem book. Throws when the metadata names a function that has no code, or the other way round.
+ */
+export function registerFunctions(injector: Injector, { metadata, functions }: FunctionSet, problems: ProblemBook): IDisposable {
+  const watch = new ProblemWatch(injector, problems);
+  const ids = new Set(metadata.functions.map((entry) => entry.id));
+  for (const id of functions.keys()) if (!ids.has(id)) throw new Error(`The function ${id} is not in the metadata.`);
+  const executors = metadata.functions.map((entry) => {
+    const implementation = functions.get(entry.id);
+    if (!implementation) throw new Error(`The metadata names ${entry.id}, and no such function is there.`);
+    return new SheetFunctionExecutor(entry, implementation, watch.report);
+  });
+  const service = injector.get(IFunctionService);
+  service.registerExecutors(...executors);
+  const descriptions = injector.get(IDescriptionService).registerDescriptions(metadata.functions.map(describe));
+  return {
+    dispose() {
+      descriptions.dispose();
+      service.unregisterExecutors(...metadata.functions.map(sheetName));
+      watch.dispose();
+    },
+  };
+}

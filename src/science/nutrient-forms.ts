@@ -1,0 +1,122 @@
+import { science as words } from "../words/science";
+import { ATOMIC_WEIGHT } from "./constants/atomic-weights";
+import { Problem } from "./problem";
+import { seawaterDensityKgPerL } from "./water";
+
+export type Nutrient = "N" | "P";
+
+/** The forms in which kits and papers state nitrogen and phosphorus. "As N" and "as the ion" differ by 4.43 (NO3) and 3.07 (PO4). */
+export type Form = "N" | "NO3" | "NO3-N" | "NO2" | "NO2-N" | "NH3" | "NH3-N" | "NH4" | "NH4-N" | "P" | "PO4" | "PO4-P" | "P2O5";
+
+const { H, N, O, P } = ATOMIC_WEIGHT;
+
+interface FormFacts {
+  readonly nutrient: Nutrient;
+  /** Mass of the form that carries one mole of the element, g. */
+  readonly gramsPerMole: number;
+}
+
+const FORMS: Record<Form, FormFacts> = {
+  N: { nutrient: "N", gramsPerMole: N.value },
+  "NO3-N": { nutrient: "N", gramsPerMole: N.value },
+  "NO2-N": { nutrient: "N", gramsPerMole: N.value },
+  "NH3-N": { nutrient: "N", gramsPerMole: N.value },
+  "NH4-N": { nutrient: "N", gramsPerMole: N.value },
+  NO3: { nutrient: "N", gramsPerMole: N.value + 3 * O.value },
+  NO2: { nutrient: "N", gramsPerMole: N.value + 2 * O.value },
+  NH3: { nutrient: "N", gramsPerMole: N.value + 3 * H.value },
+  NH4: { nutrient: "N", gramsPerMole: N.value + 4 * H.value },
+  P: { nutrient: "P", gramsPerMole: P.value },
+  "PO4-P": { nutrient: "P", gramsPerMole: P.value },
+  PO4: { nutrient: "P", gramsPerMole: P.value + 4 * O.value },
+  P2O5: { nutrient: "P", gramsPerMole: (2 * P.value + 5 * O.value) / 2 },
+};
+
+/** Concentration units: amount in grams (mass) or moles, per litre or per kilogram of water. */
+const UNITS = {
+  "g/L": { amount: 1, kind: "mass", per: "litre" },
+  "mg/L": { amount: 1e-3, kind: "mass", per: "litre" },
+  "ug/L": { amount: 1e-6, kind: "mass", per: "litre" },
+  "mmol/L": { amount: 1e-3, kind: "mole", per: "litre" },
+  "umol/L": { amount: 1e-6, kind: "mole", per: "litre" },
+  "mg/kg": { amount: 1e-3, kind: "mass", per: "kilogram" },
+  "ug/kg": { amount: 1e-6, kind: "mass", per: "kilogram" },
+  "umol/kg": { amount: 1e-6, kind: "mole", per: "kilogram" },
+} as const;
+
+export type ConcentrationUnit = keyof typeof UNITS;
+
+/** What a concentration column states: its unit and the form in which the nutrient is counted. */
+export interface Basis {
+  readonly unit: ConcentrationUnit;
+  readonly form: Form;
+}
+
+/** Salinity and temperature, needed only where mg/kg and mg/L meet. */
+export interface WaterState {
+  readonly salinity: number;
+  readonly temperatureC: number;
+}
+
+export const nutrientOf = (form: Form): Nutrient => FORMS[form].nutrient;
+
+/** A form's name in any case, with the usual signs: "no3", "NO3-", "PO4-P", "NO3N". Null when it is none. */
+export function formNamed(written: string): Form | null {
+  const plain = written.trim().toUpperCase().replace(/[⁻⁺+\s]|³⁻|³|²/g, "").replace(/[–—]/g, "-").replace(/-+$/, "");
+  const joined = plain.replace("-", "");
+  const found = (Object.keys(FORMS) as Form[]).find((form) => form === plain || form.replace("-", "") === joined);
+  return found ?? null;
+}
+
+/** A concentration unit by its name in any case, with the micro sign as people type it; null when it is none. Refuses ppm and ppb, which are two things. */
+export function concentrationUnitNamed(written: string): ConcentrationUnit | null {
+  const plain = written.trim().toLowerCase().replace(/[µμ]/g, "u").replace(/\s/g, "").replace(/\*?l\^?-1$/, "/l");
+  if (/^pp[mb]$/.test(plain)) throw new Problem("value", words.ppmIsTwoThings);
+  return (Object.keys(UNITS) as ConcentrationUnit[]).find((unit) => unit.toLowerCase() === plain) ?? null;
+}
+
+/** Reads "NO3", "mg/L NO3-N" or "umol/L P"; without a unit it is mg/L. @throws Problem when a part is missing, unknown or open */
+export function parseBasis(written: string): Basis {
+  const parts = written.trim().split(/\s+/).filter((part) => part !== "" && part.toLowerCase() !== "as");
+  let unit: ConcentrationUnit | null = null;
+  let form: Form | null = null;
+  for (const part of parts) {
+    const asUnit = concentrationUnitNamed(part);
+    const asForm = asUnit ? null : formNamed(part);
+    if (asUnit) unit = asUnit;
+    else if (asForm) form = asForm;
+    else if (/^(nitrate|nitrite|ammonia|ammonium|phosphate)$/i.test(part)) throw new Problem("value", words.basisOpen(written));
+    else throw new Problem("value", part.includes("/") ? words.unknownUnit(part) : words.unknownForm(part));
+  }
+  if (!form) throw new Problem("value", words.formMissing(written));
+  return { unit: unit ?? "mg/L", form };
+}
+
+/**
+ * How many of `to` one of `from` is: mg/L NO3 to mg/L NO3-N is 0.225905.
+ * Nitrogen forms are taken as equal moles of N, phosphorus forms as equal moles of P.
+ * @throws Problem when one counts N and the other P, or when mass and volume meet without salinity and temperature
+ * @source IUPAC abridged atomic weights
+ */
+export function conversionFactor(from: Basis, to: Basis, water?: WaterState): number {
+  const [fromForm, toForm] = [FORMS[from.form], FORMS[to.form]];
+  if (fromForm.nutrient !== toForm.nutrient) throw new Problem("value", words.nitrogenIsNotPhosphorus(from.form, to.form));
+  return molesPerLitre(from, water) / molesPerLitre(to, water);
+}
+
+/** Moles of the element per litre that one unit of the basis stands for. */
+function molesPerLitre({ unit, form }: Basis, water?: WaterState): number {
+  const { amount, kind, per } = UNITS[unit];
+  const moles = kind === "mass" ? amount / FORMS[form].gramsPerMole : amount * molesOfElementPerMole(form);
+  if (per === "litre") return moles;
+  if (!water) throw new Problem("value", words.needsSalinity);
+  return moles * seawaterDensityKgPerL(water.salinity, water.temperatureC);
+}
+
+/** One mole of P2O5 carries two of P; every other form carries one of its element. */
+const molesOfElementPerMole = (form: Form): number => (form === "P2O5" ? 2 : 1);
+
+/** Milligrams of the element per litre that one unit of the basis stands for. */
+export function elementMgPerL(basis: Basis, water?: WaterState): number {
+  return conversionFactor(basis, { unit: "mg/L", form: nutrientOf(basis.form) }, water);
+}

@@ -1,0 +1,14 @@
+/** Sentences of the worksheet functions: what is wrong with what was handed over. */
+export const functions = {
+  sizesDiffer: (first: string, second: string) => `${first} and ${second} are ranges of different size: give ranges of the same shape, or one cell for both.`,
+  oneColumn: (name: string) => `${name} should be one cell or one column here, because the answer takes several columns.`,
+  needed: (name: string) => `${name} is needed and is empty.`,
+  oneValue: (name: string) => `${name} should be one cell, not a range.`,
+  textWanted: (name: string) => `${name} should be a text.`,
+  wholeNumber: (name: string, got: number) => `${name} should be a whole number of 1 or more, and is ${got}.`,
+  headingMissing: (table: string, wanted: string) => `${table} needs a heading "${wanted}" in its first row.`,
+  foodsRowWrong: (row: number, reason: string) => `Foods, row ${row}: ${reason}`,
+  emptyRange: (table: string) => `${table} is empty: give the range with its heading row and at least one row below it.`,
+  noAnswer: "The numbers are so large or so small that there is no answer.",
+  factorTooLow: (got: number) => `Factor should be between 4 and 10 g protein per g N, and is ${got}.`,
+} as const;

@@ -1,0 +1,27 @@
+/** Words of the local page and of its calculation engine. */
+export const host = {
+  title: "Algal Ledger",
+  privacy: "Calculated on this machine; nothing is sent.",
+  samplePicker: "Sample workbook",
+  gridLabel: "Workbook",
+  paneLabel: "Algal Ledger pane",
+  opening: (title: string) => `Opening ${title}.`,
+  notOpened: (title: string, reason: string) => `${title} could not be opened: ${reason}`,
+  fileMissing: "the page's server does not have it.",
+  noSamples: "No sample workbook is installed. Run npm run build, then reload this page.",
+  paneMissing: "The pane could not be loaded. Reload the page.",
+
+  /** Errors that the engine itself makes, not a function. */
+  cellHoldsError: (code: string) => `A cell that this formula reads shows ${code}.`,
+  spillBlocked: "The answer needs more cells than are free: clear the cells below and to the right, or move the formula.",
+  tooFewArguments: (name: string, needed: number, given: number) =>
+    `${name} needs ${needed === 1 ? "one argument" : `${needed} arguments`}, and got ${given === 0 ? "none" : given}.`,
+  tooManyArguments: (name: string, most: number, given: number) =>
+    `${name} takes at most ${most === 1 ? "one argument" : `${most} arguments`}, and got ${given}.`,
+  notAValue: (name: string) => `${name} is given something that is not a value, such as a LAMBDA without its arguments.`,
+  sizesDiffer: "The ranges are of different size: give ranges of the same shape, or one cell.",
+  oneValueAnswer: (name: string) => `${name} answers with a range here, so its single-value arguments take one cell, not a range.`,
+  notFinite: (name: string) => `${name} has no finite answer for these numbers.`,
+  emptyAnswer: (name: string) => `${name} has no rows to show.`,
+  fault: (name: string, message: string) => `${name} could not calculate because of a fault in Algal Ledger: ${message}`,
+} as const;

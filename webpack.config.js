@@ -1,0 +1,89 @@
+const fs = require("node:fs");
+const path = require("node:path");
+const CopyPlugin = require("copy-webpack-plugin");
+const HtmlPlugin = require("html-webpack-plugin");
+const MiniCssExtractPlugin = require("mini-css-extract-plugin");
+
+const root = __dirname;
+const from = (...parts) => path.join(root, ...parts);
+const exists = (relative) => fs.existsSync(from(relative));
+
+/** What both builds share: TypeScript is only translated here, types are checked once by the lint step. */
+function base(name, mode) {
+  return {
+    name,
+    mode,
+    context: root,
+    devtool: mode === "production" ? false : "eval-cheap-module-source-map",
+    resolve: { extensions: [".ts", ".tsx", ".js"] },
+    cache: { type: "filesystem", name: `${name}-${mode}`, cacheDirectory: from(".cache/webpack"), buildDependencies: { config: [__filename] } },
+    stats: "errors-warnings",
+    performance: { hints: false },
+    module: {
+      rules: [
+        {
+          test: /\.tsx?$/,
+          exclude: /node_modules/,
+          use: {
+            loader: "ts-loader",
+            options: { transpileOnly: true, onlyCompileBundledFiles: true, compilerOptions: { noEmit: false } },
+          },
+        },
+      ],
+    },
+  };
+}
+
+/** The folder that a web server hands out: the functions for Excel, the task pane page for Excel, the local page. */
+function site(mode, env) {
+  const config = base("site", mode);
+  const wanted = { functions: "src/functions/entry.ts", taskpane: "src/pane/excel.tsx", host: "src/host/page/entry.ts" };
+  // Other helpers' entries arrive one by one: build those that stand.
+  const entry = Object.fromEntries(Object.entries(wanted).filter(([, file]) => exists(file)).map(([key, file]) => [key, `./${file}`]));
+  const page = (filename, template, chunks) =>
+    exists(template) ? [new HtmlPlugin({ filename, template, chunks, inject: "body", scriptLoading: "defer", minify: false })] : [];
+  return {
+    ...config,
+    target: ["web", "es2020"],
+    entry,
+    output: { path: from(env.site ?? "dist/site"), filename: "[name].js", chunkFilename: "[name].js", assetModuleFilename: "assets/[name][ext]", publicPath: "auto", clean: true },
+    optimization: { splitChunks: false },
+    module: {
+      rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
+    },
+    plugins: [
+      new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "[name].css" }),
+      // Excel's shared runtime loads the functions first and the pane after them.
+      ...page("taskpane.html", "src/pane/taskpane.html", ["functions", "taskpane"].filter((key) => entry[key])),
+      ...page("index.html", "src/host/page/index.html", ["host"]),
+      new CopyPlugin({
+        patterns: [
+          { from: "src/functions/generated/functions.json", to: "functions.json" },
+          { from: "manifest/*.png", to: "assets/[name][ext]", noErrorOnMissing: true },
+          { from: "samples/*.xlsx", to: "samples/[name][ext]", noErrorOnMissing: true },
+          { from: "src/functions/generated/help.html", to: "help.html", noErrorOnMissing: true },
+        ],
+      }),
+    ],
+    devServer: { port: 3000, hot: false, client: { overlay: false }, static: false, devMiddleware: { publicPath: "/" } },
+  };
+}
+
+/** The command line: one file with the calculation engine inside, no browser. */
+function node(mode, env) {
+  const config = base("node", mode);
+  const entry = exists("src/cli/ledger.ts") ? { ledger: "./src/cli/ledger.ts" } : {};
+  return {
+    ...config,
+    target: "node20",
+    entry,
+    devtool: false,
+    output: { path: from(env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
+    optimization: { minimize: false, splitChunks: false },
+  };
+}
+
+module.exports = (env = {}, argv = {}) => {
+  const mode = argv.mode ?? "production";
+  return [site(mode, env), node(mode, env)].filter((config) => Object.keys(config.entry).length > 0);
+};
