@@ -1,7 +1,9 @@
+import * as budget from "./budget-functions";
 import * as feed from "./feed-functions";
 import * as harvest from "./harvest-functions";
 import * as light from "./light-functions";
 import * as reading from "./reading-functions";
+import * as sizing from "./sizing-functions";
 import * as water from "./water-functions";
 
 /** Arguments come in the order of the metadata; a range is rows of cells, one cell is 1 x 1, an omitted one is null. */
@@ -9,7 +11,7 @@ export type WorksheetFunction = (...args: never[]) => unknown;
 
 /** Every worksheet function by its id: the upper-case exports of the topic files. */
 export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map(
-  [feed, reading, water, harvest, light].flatMap((topic) =>
+  [feed, reading, water, harvest, light, sizing, budget].flatMap((topic) =>
     Object.entries(topic).filter(([name, value]) => /^[A-Z][A-Z0-9_]+$/.test(name) && typeof value === "function"),
   ) as [string, WorksheetFunction][],
 );

@@ -13,6 +13,7 @@ export const host = {
 
   /** Errors that the engine itself makes, not a function. */
   cellHoldsError: (code: string) => `A cell that this formula reads shows ${code}.`,
+  cellShows: (code: string) => `This cell shows ${code}.`,
   spillBlocked: "The answer needs more cells than are free: clear the cells below and to the right, or move the formula.",
   tooFewArguments: (name: string, needed: number, given: number) =>
     `${name} needs ${needed === 1 ? "one argument" : `${needed} arguments`}, and got ${given === 0 ? "none" : given}.`,

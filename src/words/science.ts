@@ -55,4 +55,6 @@ export const science = {
   targetNotReachable: (target: number, incoming: number) =>
     `The target of ${target} cannot be reached by changing water, because the new water itself carries ${incoming}.`,
   noLoad: "The load of nitrogen and of phosphorus is zero: there is nothing for a screen to take up.",
+  noLight: "Without light nothing grows: give the light sum of a day.",
+  targetZero: "At a reading of zero nothing grows: give a target above zero.",
 } as const;

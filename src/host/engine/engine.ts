@@ -1,12 +1,14 @@
-import { ICommandService, type IDisposable, type Injector, IUniverInstanceService, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
-import { FormulaDataModel, SetFormulaCalculationNotificationMutation, SetTriggerFormulaCalculationStartMutation, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { type IDisposable, type Injector, IUniverInstanceService, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { ERROR_TYPE_SET, type ErrorType, FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import type { Book } from "../../files/book";
 import { joinAddress } from "../../functions/cell-address";
 import { CellError } from "../../functions/cell-error";
 import { ProblemBook } from "../../functions/problem-book";
-import { cellAddress, rangeAddress } from "./address";
+import { host } from "../../words/host";
+import { cellAddress, rangeAddress, readRange } from "./address";
+import { calculateAll } from "./calculation";
 import type { FunctionSet } from "./metadata";
 import { registerFunctions } from "./register";
 import { type RawValue, SheetReader } from "./sheet-reader";
@@ -39,7 +41,6 @@ export interface EngineOptions extends FunctionSet {
   problems?: ProblemBook;
 }
 
-const ERROR_CODE = /^#(DIV\/0!|NAME\?|VALUE!|NUM!|N\/A|CYCLE!|REF!|SPILL!|CALC!|ERROR!|NULL!)$/;
 const SCRATCH_ROWS = 200_000;
 
 export function createEngine({ problems = new ProblemBook(), ...functionSet }: EngineOptions): Engine {
@@ -72,7 +73,7 @@ class HeadlessEngine implements Engine {
   async calculate(): Promise<CalculatedSheet[]> {
     const workbook = this.workbook;
     if (!workbook) throw new Error("No workbook is open.");
-    await calculateAll(this.injector.get(ICommandService));
+    await calculateAll(this.injector);
     const reader = new SheetReader(workbook, this.injector.get(FormulaDataModel));
     return workbook.getSheets().map((sheet) => {
       const values = new Map<string, CellValue>();
@@ -93,7 +94,7 @@ class HeadlessEngine implements Engine {
     this.open({ sheets: [{ name: "Formula", cells: new Map([["A1", { value: null, formula }], [`A${SCRATCH_ROWS}`, { value: null }]]) }], names: [], date1904: false });
     const [sheet] = await this.calculate();
     if (!sheet) return [];
-    const { endRow, endColumn } = extent(sheet.values);
+    const { endRow, endColumn } = readRange(sheet.spills.get("A1") ?? "A1");
     return Array.from({ length: endRow + 1 }, (_, r) => Array.from({ length: endColumn + 1 }, (_unused, c) => sheet.values.get(cellAddress(r, c)) ?? ""));
   }
 
@@ -101,4 +102,10 @@ class HeadlessEngine implements Engine {
     this.registered.dispose();
     this.univer.dispose();
   }
+}
+
+/** The engine keeps an error value as its code in text, and turns a text that is such a code into the error, as we do here. */
+function cellValue(value: RawValue, sentence: string | undefined): CellValue {
+  if (typeof value !== "string" || !ERROR_TYPE_SET.has(value as ErrorType)) return value;
+  return new CellError(value, sentence ?? host.cellShows(value));
 }

@@ -1,0 +1,67 @@
+import { log as logWords } from "../words/log";
+import { words } from "../words/budget";
+import { budget, type BudgetPeriod, type Note } from "../science/budget/budget";
+import { PERIOD_CHOICES } from "../science/budget/period";
+import type { Nutrient } from "../science/nutrient-forms";
+import { choice, single } from "./arguments";
+import { foodsFrom } from "./foods-range";
+import { logFrom } from "./log-range";
+
+/**
+ * Where the nitrogen went, period by period, g: in, out, change in store, unexplained with its uncertainty, verdict.
+ * @customfunction BUDGET_N
+ * @param {any[][]} log The log with its heading row: Date, Food, Feed (g), NO3 (mg/L), Harvest (g), Water change (L) ...
+ * @param {any[][]} set_up Two columns, name and value: Volume (L), NO3 kit steps, Dry fraction, Tissue N, Lit area (m2) ...
+ * @param {string} [period] "harvest" (to harvest, the usual), "reading", "week", "month" or "whole".
+ * @param {any[][]} [foods] Your Foods sheet with its heading row.
+ * @param {boolean} [headings] FALSE leaves out the row of headings.
+ * @returns {any[][]} One row a period.
+ */
+export function BUDGET_N(log: any[][], set_up: any[][], period?: string, foods?: any[][], headings?: boolean): any[][] {
+  return budgetRows("N", log, set_up, period, foods, headings);
+}
+
+/**
+ * Where the phosphorus went, period by period, g: in, out, change in store, unexplained with its uncertainty, verdict.
+ * @customfunction BUDGET_P
+ * @param {any[][]} log The log with its heading row: Date, Food, Feed (g), PO4 (mg/L), Harvest (g), Water change (L) ...
+ * @param {any[][]} set_up Two columns, name and value: Volume (L), PO4 kit steps, Dry fraction, Tissue P, Lit area (m2) ...
+ * @param {string} [period] "harvest" (to harvest, the usual), "reading", "week", "month" or "whole".
+ * @param {any[][]} [foods] Your Foods sheet with its heading row.
+ * @param {boolean} [headings] FALSE leaves out the row of headings.
+ * @returns {any[][]} One row a period.
+ */
+export function BUDGET_P(log: any[][], set_up: any[][], period?: string, foods?: any[][], headings?: boolean): any[][] {
+  return budgetRows("P", log, set_up, period, foods, headings);
+}
+
+function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, period: unknown, foods: unknown, headings: unknown): (string | number)[][] {
+  const chosen = single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
+  const { log, setUp } = logFrom(logRange, setUpRange, nutrient, foodsFrom(foods));
+  const rows = budget(log, setUp, chosen).map((one) => budgetRow(one, nutrient));
+  return headings === false ? rows : [words.headings(nutrient), ...rows];
+}
+
+function budgetRow({ from, to, parts, unexplained, u, range, verdict, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {
+  const figures = [parts.feedIn, parts.otherIn, parts.harvestOut, parts.changeOut, parts.otherOut, parts.storeChange, unexplained, u];
+  const verdictWords = range === null ? words.incomplete : words.verdict[verdict](range.low, range.high, (parts.feedIn ?? 0) + (parts.otherIn ?? 0));
+  return [from, to, ...figures.map((figure) => figure ?? ""), [verdictWords, ...notes.map((note) => noteWords(note, nutrient))].join(" ")];
+}
+
+function noteWords(note: Note, nutrient: Nutrient): string {
+  switch (note.kind) {
+    case "badCell":
+      return words.note.badCell(note.sentence);
+    case "noReading":
+      return words.note.noReading(nutrient);
+    case "interpolated":
+      return words.note.interpolated(note.days);
+    case "firstHarvest":
+    case "neverWeighed":
+      return words.note[note.kind](note.unit);
+    case "fedBack":
+      return words.note.fedBack(note.grams);
+    default:
+      return words.note[note.kind];
+  }
+}

@@ -1,0 +1,202 @@
+import { log as words } from "../words/log";
+import { ALGAE } from "../science/constants/algae";
+import { BUDGET_DEFAULT } from "../science/constants/practice";
+import type { ReadingSeries, ScreenUnit, SetUp } from "../science/budget/log";
+import { mostTissue, usualTissue } from "../science/harvest";
+import { elementMgPerL, formNamed, nutrientOf, parseBasis, type Form, type Nutrient, type WaterState } from "../science/nutrient-forms";
+import { Problem } from "../science/problem";
+import { parseKit, parseReading, type Kit } from "../science/reading";
+import { exact, rectangular, triangular, withinShare, type Uncertain } from "../science/uncertain";
+import { cellsOf, isBlank, numberIn, shareWithin, textIn, within, type Cell, type Limits } from "./arguments";
+import { isCellError } from "./cell-error";
+import { DAYS_1904, serialOf } from "./dates";
+import { distance, splitHeading, volume } from "./log-headings";
+
+interface Row {
+  readonly key: string;
+  readonly unit: string;
+  readonly cell: Cell;
+}
+
+const ALL_FORMS: readonly Form[] = ["N", "NO3", "NO3-N", "NO2", "NO2-N", "NH3", "NH3-N", "NH4", "NH4-N", "P", "PO4", "PO4-P", "P2O5"];
+
+/** One set-up serves both budgets, so rows that belong to the other nutrient are known too. */
+const KEYS_OF_EITHER_NUTRIENT: readonly string[] = [
+  "tissue n",
+  "tissue p",
+  ...ALL_FORMS.flatMap((form) => [`${form} kit steps`, `${form} kit error`, `new water ${form}`, `top-up ${form}`]).map((key) => key.toLowerCase()),
+];
+
+/** The rows of a two-column set-up range, looked up by their words without regard to case; the unit stands in brackets. */
+export class SetUpRows {
+  private readonly rows = new Map<string, Row>();
+  private readonly asked = new Set<string>();
+
+  constructor(given: unknown) {
+    const cells = cellsOf(given);
+    if (cells.some((row) => row.length < 2)) throw new Problem("value", words.setUpTwoColumns);
+    for (const [key, value] of cells) {
+      if (isBlank(key) || isBlank(value)) continue;
+      const { name, unit } = splitHeading(String(key));
+      const plain = name.toLowerCase();
+      if (this.rows.has(plain)) throw new Problem("value", words.setUpTwice(name));
+      this.rows.set(plain, { key: name, unit, cell: value });
+    }
+  }
+
+  find(...keys: string[]): Row | null {
+    for (const key of keys) this.asked.add(key.trim().toLowerCase());
+    for (const key of keys) {
+      const row = this.rows.get(key.trim().toLowerCase());
+      if (row) return row;
+    }
+    return null;
+  }
+
+  /** Reads one row, and says which row it was when it cannot be used. */
+  read<T>(keys: string[], take: (row: Row) => T): T | null {
+    const row = this.find(...keys);
+    if (!row) return null;
+    if (isCellError(row.cell)) throw row.cell;
+    try {
+      return take(row);
+    } catch (error) {
+      throw error instanceof Problem ? new Problem(error.kind, words.setUpRow(row.key, error.message)) : error;
+    }
+  }
+
+  number(keys: string[], limits: Limits): number | null {
+    return this.read(keys, (row) => within(row.key, numberIn(row.key, row.cell), limits));
+  }
+
+  share(keys: string[], most: number): number | null {
+    return this.read(keys, (row) => shareWithin(row.key, numberIn(row.key, row.cell), most));
+  }
+
+  text(keys: string[]): string | null {
+    return this.read(keys, (row) => textIn(row.key, row.cell));
+  }
+
+  /** Refuses a row that looks like a slip of one that was asked for, so that a setting is never dropped unseen. */
+  refuseSlips(): void {
+    const known = new Set([...this.asked, ...KEYS_OF_EITHER_NUTRIENT]);
+    for (const [plain, { key }] of this.rows) {
+      if (known.has(plain)) continue;
+      const near = [...known].find((word) => word.length > 5 && distance(plain, word) <= 2);
+      if (near) throw new Problem("value", words.setUpRow(key, words.perhapsMeant(key, `"${near}"`)));
+    }
+  }
+
+  screensNamed(word: string): string[] {
+    return [...this.rows.values()].filter((row) => row.key.toLowerCase().startsWith(`${word} `)).map((row) => row.key.slice(word.length + 1).trim());
+  }
+}
+
+/** Salinity and temperature, for readings in mg/kg. */
+export function waterStateFrom(rows: SetUpRows): WaterState | undefined {
+  const salinity = rows.number(["salinity"], { most: 42, unit: "" });
+  const temperatureC = rows.number(["temperature"], { least: -2, most: 40, unit: "degrees C" });
+  return salinity === null || temperatureC === null ? undefined : { salinity, temperatureC };
+}
+
+export function calendarOffsetFrom(rows: SetUpRows): number {
+  const system = rows.read(["date system"], (row) => numberIn(row.key, row.cell));
+  if (system === null || system === 1900) return 0;
+  if (system === 1904) return DAYS_1904;
+  throw new Problem("value", words.unknownDateSystem(system));
+}
+
+/** What the set-up says of one test: the kit's steps and scale, and what the new water carries (mg of the element per litre). */
+export function testFrom(rows: SetUpRows, form: Form, factorToElement: number): { kit: Kit | undefined; kitScale: Uncertain; incomingMgPerL: Uncertain } {
+  const kit = rows.read([`${form} kit steps`], (row) => parseKit([typeof row.cell === "number" ? row.cell : textIn(row.key, row.cell)])) ?? undefined;
+  const usual = kit ? BUDGET_DEFAULT.kitScale.value : BUDGET_DEFAULT.kitShare.value;
+  const kitShare = rows.share([`${form} kit error`], 1) ?? usual;
+  const incoming = concentrationFrom(rows, [`new water ${form}`], form, factorToElement);
+  return { kit, kitScale: withinShare(1, kitShare), incomingMgPerL: incoming ?? exact(0) };
+}
+
+/** A concentration that the keeper states: a number is taken as it is, a text such as <0.2 as a reading. */
+function concentrationFrom(rows: SetUpRows, keys: string[], form: Form, usualFactor: number): Uncertain | null {
+  return rows.read(keys, ({ key, unit, cell }) => {
+    const factor = unit === "" ? usualFactor : elementMgPerL(parseBasis(formNamed(unit.split(" ").pop() ?? "") ? unit : `${unit} ${form}`));
+    if (typeof cell === "number") return exact(within(key, cell, { unit: unit || "mg/L" }) * factor);
+    const { low, high } = parseReading(textIn(key, cell));
+    return rectangular(low * factor, high * factor);
+  });
+}
+
+/** The set-up of one nutrient's budget. `screens`: the names behind the log's harvest columns ("" for a single one). */
+export function setUpFrom(rows: SetUpRows, nutrient: Nutrient, screens: readonly string[], calendarOffset: number): SetUp {
+  const volumeL = rows.read(["volume", "water volume"], ({ key, unit, cell }) => within(key, numberIn(key, cell), { open: true, unit: "L" }) * volume(key, unit, "Volume (L)"));
+  if (volumeL === null) throw new Problem("missing", words.setUpNeeds("Volume (L)"));
+  const { volumeShare, retained, feedShare, harvestShare, changeShare } = BUDGET_DEFAULT;
+  const keptShare = rows.share(["retained", "retained share"], 1);
+  const named = [...new Set([...screens, ...rows.screensNamed("lit area")])];
+  const units = (named.length > 0 ? named : [""]).map((name) => screenFrom(rows, nutrient, name, calendarOffset));
+  const setUp: SetUp = {
+    volumeL: withinShare(volumeL, rows.share(["volume error"], 1) ?? volumeShare.value),
+    retainedShare: keptShare === null ? triangular(retained) : withinShare(keptShare, 0.5),
+    units,
+    topUpMgPerL: topUpFrom(rows, nutrient),
+    feedShare: rows.share(["feed error"], 1) ?? feedShare.value,
+    harvestShare: rows.share(["harvest error"], 1) ?? harvestShare.value,
+    changeShare: rows.share(["water change error"], 1) ?? changeShare.value,
+    periodUnit: periodUnitFrom(rows, units),
+  };
+  return setUp;
+}
+
+function periodUnitFrom(rows: SetUpRows, units: readonly ScreenUnit[]): number {
+  const wanted = rows.text(["period screen"]);
+  if (wanted === null) return 0;
+  const place = units.findIndex((unit) => unit.name.toLowerCase() === wanted.toLowerCase());
+  if (place < 0) throw new Problem("value", words.unknownPeriodUnit(wanted, units.map((unit) => unit.name).filter(Boolean)));
+  return place;
+}
+
+function topUpFrom(rows: SetUpRows, nutrient: Nutrient): Uncertain {
+  const stated = ALL_FORMS.filter((form) => nutrientOf(form) === nutrient)
+    .map((form) => concentrationFrom(rows, [`top-up ${form}`], form, elementMgPerL({ unit: "mg/L", form })))
+    .filter((one): one is Uncertain => one !== null);
+  return stated.length === 0 ? exact(0) : rectangular(sum(stated.map((one) => one.low)), sum(stated.map((one) => one.high)));
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+
+function screenFrom(rows: SetUpRows, nutrient: Nutrient, name: string, calendarOffset: number): ScreenUnit {
+  const keys = (word: string): string[] => (name ? [`${word} ${name}`, word] : [word]);
+  const area = rows.read(keys("lit area"), ({ key, unit, cell }) => {
+    const factor = /^cm2$/i.test(unit) ? 0.0001 : /^m2$/i.test(unit) ? 1 : null;
+    if (factor === null) throw new Problem("value", unit === "" ? words.unitMissing(key, "Lit area (m2)") : words.unitUnknown(key, unit, "m2, cm2"));
+    return within(key, numberIn(key, cell), { open: true, unit }) * factor;
+  });
+  const started = rows.read(keys("started"), ({ key, cell }) => {
+    const serial = serialOf(cell, calendarOffset);
+    if (serial === null) throw new Problem("value", words.dateNotUnderstood(0, String(cell)).replace("Row 0: ", `${key}: `));
+    return serial;
+  });
+  return {
+    name,
+    litAreaM2: area,
+    dryFraction: {
+      drained: ownOrUsual(rows, keys("dry fraction"), 0.5, ALGAE.dryFractionDrained),
+      pressed: ownOrUsual(rows, keys("dry fraction pressed"), 0.5, ALGAE.dryFractionPressed),
+    },
+    tissue: ownOrUsual(rows, keys(`tissue ${nutrient}`), mostTissue(nutrient), usualTissue(nutrient)),
+    startedDay: started,
+  };
+}
+
+/** The keeper's own figure with its limits, if given; else the usual one with its wide limits. */
+function ownOrUsual(rows: SetUpRows, keys: string[], most: number, usual: { value: number; low: number; high: number }): Uncertain {
+  const own = rows.share(keys, most);
+  const low = rows.share(keys.map((key) => `${key} low`), most);
+  const high = rows.share(keys.map((key) => `${key} high`), most);
+  if (own === null) return triangular(usual);
+  const half = own * BUDGET_DEFAULT.measuredShare.value;
+  const limits = { low: low ?? own - half, value: own, high: high ?? own + half };
+  if (limits.low > own || limits.high < own) throw new Problem("value", words.lowAboveHigh(keys[0] ?? ""));
+  return low === null && high === null ? rectangular(limits.low, limits.high) : triangular(limits);
+}
+
+export type TestFacts = Pick<ReadingSeries, "kitScale" | "incomingMgPerL"> & { readonly kit: Kit | undefined };

@@ -1,0 +1,184 @@
+import { foodContent } from "../feed";
+import type { Food } from "../constants/foods";
+import { exact, rectangular, type Uncertain } from "../uncertain";
+import { concentrationPath, type Mixture } from "./concentration";
+import { standingCrop, type StandingCrop } from "./crop";
+import type { HarvestEntry, Log, SetUp } from "./log";
+import { entriesWithin } from "./period";
+import type { Reading } from "../reading";
+
+/** The columns of a budget. */
+export type Part = "feedIn" | "otherIn" | "harvestOut" | "changeOut" | "otherOut" | "storeChange";
+export const PARTS: readonly Part[] = ["feedIn", "otherIn", "harvestOut", "changeOut", "otherOut", "storeChange"];
+
+/** coefficient x the product of the named quantities, grams of the element. */
+export interface Monomial {
+  readonly part: Part;
+  readonly coefficient: number;
+  readonly factors: readonly number[];
+}
+
+/** One period written out: sums of products of quantities, so that a quantity that enters twice is one quantity. */
+export interface PeriodTerms {
+  readonly from: number;
+  readonly to: number;
+  readonly monomials: readonly Monomial[];
+  /** Variance, by part, of errors that enter once only: one weighing, one estimate (g^2). */
+  readonly ownVariance: Readonly<Record<Part, number>>;
+  /** Days from the period's ends to the nearest reading, and whether algae on a screen had to be estimated. */
+  readonly readingGapDays: number;
+  readonly estimatedCrop: boolean;
+  readonly censored: boolean;
+  readonly aboveScale: boolean;
+}
+
+/** Every uncertain quantity of the log once, in a fixed order; monomials name it by its place. */
+export interface Terms {
+  readonly quantities: readonly Uncertain[];
+  readonly periods: readonly PeriodTerms[];
+}
+
+const NO_VARIANCE: Record<Part, number> = { feedIn: 0, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 };
+const halfWidthVariance = (grams: number, share: number): number => (grams * share) ** 2 / 3;
+
+/** Writes the budget of each period between `days` (n + 1 days) as products of uncertain quantities. */
+export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Terms {
+  const quantities: Uncertain[] = [];
+  const add = (quantity: Uncertain): number => quantities.push(quantity) - 1;
+
+  const volume = add(setUp.volumeL);
+  const kept = add(setUp.retainedShare);
+  const topUp = add(setUp.topUpMgPerL);
+  const units = setUp.units.map((unit) => ({
+    unit,
+    drained: add(unit.dryFraction.drained),
+    pressed: add(unit.dryFraction.pressed),
+    tissue: add(unit.tissue),
+    cropGuess: add(rectangular(0, 2)),
+    harvests: [] as HarvestEntry[],
+    startDay: unit.startedDay ?? log.firstDay,
+  }));
+  for (const harvest of log.harvests) units[harvest.unit]?.harvests.push(harvest);
+  const foods = new Map<Food, number>();
+  for (const feed of log.feeds) if (!foods.has(feed.food)) foods.set(feed.food, add(foodContent(feed.food, log.nutrient)));
+  const series = log.series
+    .filter((one) => one.entries.length > 0)
+    .map((one) => ({
+      scale: add(one.kitScale),
+      incoming: add(one.incomingMgPerL),
+      incomingMgPerL: one.incomingMgPerL.value,
+      entries: one.entries,
+      path: concentrationPath(one.entries, log.changes, setUp.volumeL.value),
+      /** Place of the series' first reading among the quantities; the others follow it. */
+      first: one.entries.map(({ reading }) => add(readingQuantity(reading)))[0] ?? 0,
+    }));
+  const driftPerDay = feedRateMgPerL(log, setUp) / Math.max(1, series.length);
+
+  const monomialsOf = (from: number, to: number, isFirst: boolean): PeriodTerms => {
+    const monomials: Monomial[] = [];
+    const own = { ...NO_VARIANCE };
+    let [gap, censored, aboveScale, estimatedCrop] = [0, false, false, false];
+    const inPeriod = <T extends { day: number }>(entries: readonly T[]): readonly T[] => entriesWithin(entries, { from, to }, isFirst);
+    const put = (part: Part, coefficient: number, ...factors: number[]): void => {
+      if (coefficient !== 0) monomials.push({ part, coefficient, factors });
+    };
+
+    // Feed: mass x content, less what the animals keep.
+    const massOf = new Map<number, number>();
+    for (const feed of inPeriod(log.feeds)) {
+      const content = foods.get(feed.food) ?? 0;
+      massOf.set(content, (massOf.get(content) ?? 0) + feed.massG);
+      own.feedIn += halfWidthVariance(feed.massG * (quantities[content]?.value ?? 0) * (1 - setUp.retainedShare.value), setUp.feedShare);
+    }
+    for (const [content, massG] of massOf) {
+      put("feedIn", massG, content);
+      put("feedIn", -massG, content, kept);
+    }
+    for (const entry of inPeriod(log.otherIn)) put("otherIn", entry.grams);
+    for (const entry of inPeriod(log.otherOut)) put("otherOut", entry.grams);
+    for (const entry of inPeriod(log.topUps)) put("otherIn", entry.litres / 1000, topUp);
+
+    // Harvests, and the change of what stands on each screen.
+    for (const screen of units) {
+      const dryOf = (harvest: HarvestEntry): number => (harvest.draining === "pressed" ? screen.pressed : screen.drained);
+      const gramsOf = (harvest: HarvestEntry, drainedG: number): number =>
+        drainedG * (quantities[dryOf(harvest)]?.value ?? 0) * (quantities[screen.tissue]?.value ?? 0);
+      for (const harvest of inPeriod(screen.harvests)) {
+        const left = harvest.drainedG * (1 - harvest.fedBackShare);
+        put("harvestOut", left, dryOf(harvest), screen.tissue);
+        own.harvestOut += halfWidthVariance(gramsOf(harvest, left), setUp.harvestShare);
+      }
+      // Algae fed back stay in the system: they are no export, and their N is in the water or the animals.
+      const stand = (crop: StandingCrop, sign: 1 | -1): void => {
+        if (crop.kind === "none") return;
+        estimatedCrop = true;
+        if (crop.kind === "usual") {
+          put("storeChange", sign * crop.dryG, screen.tissue, screen.cropGuess);
+          return;
+        }
+        const harvest = crop.kind === "share" ? crop.next : crop.last;
+        const drainedG = harvest.drainedG * crop.share;
+        if (crop.kind === "share") {
+          put("storeChange", sign * drainedG, dryOf(harvest), screen.tissue);
+          own.storeChange += gramsOf(harvest, harvest.drainedG * crop.u) ** 2;
+        } else put("storeChange", sign * drainedG, dryOf(harvest), screen.tissue, screen.cropGuess);
+      };
+      const cropBefore = isFirst && screen.startDay >= from ? ({ kind: "none" } as const) : standingCrop(screen.unit, screen.harvests, screen.startDay, from);
+      stand(cropBefore, -1);
+      stand(standingCrop(screen.unit, screen.harvests, screen.startDay, to), 1);
+    }
+
+    // Water: what changes took out and brought, and what the water holds more at the end than at the start.
+    const changed = inPeriod(log.changes);
+    for (const one of series) {
+      for (const change of changed) put("otherIn", change.litres / 1000, one.incoming);
+      const weights = new Map<number, number>();
+      let ofIncoming = 0;
+      for (const change of changed) {
+        const mixture = one.path.at(change.day, "before");
+        addTo(weights, mixture, change.litres / 1000);
+        ofIncoming += (mixture.incoming * change.litres) / 1000;
+        own.changeOut += halfWidthVariance((valueOf(mixture, one.first, one.incomingMgPerL) * change.litres) / 1000, setUp.changeShare);
+      }
+      for (const [reading, weight] of weights) put("changeOut", weight, one.scale, one.first + reading);
+      put("changeOut", ofIncoming, one.incoming);
+
+      const [start, end] = [one.path.at(from, isFirst ? "before" : "after"), one.path.at(to, "after")];
+      const difference = new Map<number, number>();
+      addTo(difference, end, 0.001);
+      addTo(difference, start, -0.001);
+      for (const [reading, weight] of difference) put("storeChange", weight, volume, one.scale, one.first + reading);
+      put("storeChange", (end.incoming - start.incoming) / 1000, volume, one.incoming);
+      for (const { gapDays } of [start, end]) {
+        own.storeChange += halfWidthVariance((setUp.volumeL.value * driftPerDay) / 1000, gapDays);
+        gap = Math.max(gap, gapDays);
+      }
+      for (const reading of new Set([...weights.keys(), ...difference.keys()])) {
+        const kind = one.entries[reading]?.reading.censored;
+        censored ||= kind === "below";
+        aboveScale ||= kind === "above";
+      }
+    }
+    return { from, to, monomials, ownVariance: own, readingGapDays: gap, estimatedCrop, censored, aboveScale };
+  };
+
+  const valueOf = (mixture: Mixture, first: number, incomingMgPerL: number): number =>
+    mixture.weights.reduce((sum, [reading, weight]) => sum + weight * (quantities[first + reading]?.value ?? 0), 0) +
+    mixture.incoming * incomingMgPerL;
+
+  const periods = days.slice(0, -1).map((from, place) => monomialsOf(from, days[place + 1] ?? from, place === 0));
+  return { quantities, periods };
+}
+
+/** A reading above the kit's scale has no upper limit; its period is not reckoned, so its lowest value only holds the place. */
+const readingQuantity = ({ low, high, censored }: Reading): Uncertain => (censored === "above" ? exact(low) : rectangular(low, high));
+
+function addTo(sum: Map<number, number>, mixture: Mixture, factor: number): void {
+  for (const [reading, weight] of mixture.weights) sum.set(reading, (sum.get(reading) ?? 0) + weight * factor);
+}
+
+/** The feed's mean rate if it all stayed dissolved, mg per litre and day: how fast a reading can drift unseen. */
+function feedRateMgPerL(log: Log, setUp: SetUp): number {
+  const grams = log.feeds.reduce((sum, feed) => sum + feed.massG * foodContent(feed.food, log.nutrient).value, 0);
+  return (1000 * grams * (1 - setUp.retainedShare.value)) / ((log.lastDay - log.firstDay) * setUp.volumeL.value);
+}

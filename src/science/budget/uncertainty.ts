@@ -1,0 +1,97 @@
+import { draw, type Uncertain } from "../uncertain";
+import { normalFrom, quantileOfSorted, seededRandom } from "../seeded";
+import { PARTS, type Monomial, type Part, type PeriodTerms } from "./terms";
+
+/** Inputs count up, exports and what the water gained count down: unexplained = inputs - exports - change in store. */
+export const SIGN: Readonly<Record<Part, 1 | -1>> = { feedIn: 1, otherIn: 1, harvestOut: -1, changeOut: -1, otherOut: -1, storeChange: -1 };
+
+export type PartValues = Record<Part, number>;
+
+/** First-order result for one period. `slopes`: d unexplained / d quantity, by quantity. */
+export interface FirstOrder {
+  readonly parts: PartValues;
+  readonly unexplained: number;
+  readonly u: number;
+  readonly slopes: ReadonlyMap<number, number>;
+  /** Share of the variance that comes from the largest single rectangular quantity. */
+  readonly rectangularShare: number;
+}
+
+/**
+ * Law of propagation of uncertainty (JCGM 100:2008, 5.1 and 5.2). A quantity that enters several times is one quantity,
+ * so its contributions are added with their signs before squaring: that is the covariance term of 5.2.
+ */
+export function firstOrder(period: PeriodTerms, quantities: readonly Uncertain[]): FirstOrder {
+  const parts = Object.fromEntries(PARTS.map((part) => [part, 0])) as PartValues;
+  const slopes = new Map<number, number>();
+  for (const { part, coefficient, factors } of period.monomials) {
+    let value = coefficient;
+    for (const factor of factors) value *= valueAt(quantities, factor);
+    parts[part] += value;
+    for (const factor of factors) {
+      const others = factors.reduce((product, other) => (other === factor ? product : product * valueAt(quantities, other)), coefficient);
+      slopes.set(factor, (slopes.get(factor) ?? 0) + SIGN[part] * others);
+    }
+  }
+  let variance = PARTS.reduce((sum, part) => sum + period.ownVariance[part], 0);
+  let largestRectangular = 0;
+  for (const [quantity, slope] of slopes) {
+    const { u, shape } = quantities[quantity] ?? { u: 0, shape: "exact" };
+    const contribution = (slope * u) ** 2;
+    variance += contribution;
+    if (shape === "rectangular") largestRectangular = Math.max(largestRectangular, contribution);
+  }
+  const unexplained = PARTS.reduce((sum, part) => sum + SIGN[part] * parts[part], 0);
+  return { parts, unexplained, u: Math.sqrt(variance), slopes, rectangularShare: variance > 0 ? largestRectangular / variance : 0 };
+}
+
+const valueAt = (quantities: readonly Uncertain[], place: number): number => quantities[place]?.value ?? 0;
+
+/** Spread of the unexplained part found by drawing every quantity: standard deviation and the middle 95 %. */
+export interface Spread {
+  readonly u: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * Propagation of distributions by Monte Carlo (JCGM 101:2008). The same seed gives the same draws, and a quantity keeps
+ * its draws from period to period, so neighbouring periods share the reading between them.
+ * `draws`: how many; `seed`: any whole number.
+ */
+export function monteCarlo(quantities: readonly Uncertain[], draws: number, seed: number): (period: PeriodTerms) => Spread {
+  const drawn = new Map<number, Float64Array>();
+  const ofQuantity = (place: number): Float64Array => {
+    const known = drawn.get(place);
+    if (known) return known;
+    const random = seededRandom(seed + 7919 * (place + 1));
+    const quantity = quantities[place];
+    const values = Float64Array.from({ length: draws }, () => (quantity ? draw(quantity, random) : 0));
+    drawn.set(place, values);
+    return values;
+  };
+  return (period) => {
+    const normal = normalFrom(seededRandom(seed + Math.round(period.from * 1000)));
+    const ownU = Math.sqrt(PARTS.reduce((sum, part) => sum + period.ownVariance[part], 0));
+    const results = Float64Array.from({ length: draws }, () => (ownU > 0 ? ownU * normal() : 0));
+    for (const monomial of period.monomials) addMonomial(results, monomial, ofQuantity);
+    return spreadOf(results);
+  };
+}
+
+function addMonomial(results: Float64Array, { part, coefficient, factors }: Monomial, ofQuantity: (place: number) => Float64Array): void {
+  const columns = factors.map(ofQuantity);
+  const scale = SIGN[part] * coefficient;
+  for (let index = 0; index < results.length; index += 1) {
+    let product = scale;
+    for (const column of columns) product *= column[index] as number;
+    results[index] = (results[index] as number) + product;
+  }
+}
+
+function spreadOf(results: Float64Array): Spread {
+  const mean = results.reduce((sum, value) => sum + value, 0) / results.length;
+  const variance = results.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (results.length - 1);
+  results.sort();
+  return { u: Math.sqrt(variance), low: quantileOfSorted(results, 0.025), high: quantileOfSorted(results, 0.975) };
+}

@@ -1,0 +1,46 @@
+/** The headings, verdicts and notes of a budget. */
+const figure = (value: number): string => String(Number(value.toPrecision(2)));
+const grams = (value: number): string => `${figure(value)} g`;
+const range = (low: number, high: number): string => `${figure(low)} to ${figure(high)} g`;
+
+export const words = {
+  needsTwoDays: "A budget needs at least two dated rows: the log covers no time yet.",
+  headings: (nutrient: string) => [
+    "From",
+    "To",
+    `Feed in (g ${nutrient})`,
+    `Other in (g ${nutrient})`,
+    `Harvest out (g ${nutrient})`,
+    `Water change out (g ${nutrient})`,
+    `Other out (g ${nutrient})`,
+    `Change in store (g ${nutrient})`,
+    `Unexplained (g ${nutrient})`,
+    `Standard uncertainty (g ${nutrient})`,
+    "Verdict",
+  ],
+  /** `low` and `high`: about 95 % limits of the unexplained part; `input`: what came in, all in g. */
+  verdict: {
+    closed: (low: number, high: number, input: number) =>
+      `Closed to within ${grams((high - low) / 2)} of ${grams(input)} that came in: what came in and what went out can be equal.`,
+    sink: (low: number, high: number) =>
+      `Unexplained sink of ${range(low, high)}: more came in than went out or stayed in the water. Look for growth elsewhere, sand and rock, a filter, a weight or a feed entered wrong.`,
+    source: (low: number, high: number) =>
+      `Unexplained source of ${range(-high, -low)}: more went out or stayed than came in. Look for feed not logged, dying algae or animals, waste in the sand, a weight or a test entered wrong.`,
+    cannotTell: (low: number, high: number, input: number) =>
+      `Cannot tell: the uncertainty (${grams((high - low) / 2)}) is larger than what came in (${grams(input)}).`,
+  },
+  incomplete: "Cannot tell.",
+  note: {
+    badCell: (sentence: string) => sentence,
+    noReading: (nutrient: string) => (nutrient === "N" ? "No nitrate reading is logged." : "No phosphate reading is logged."),
+    noFeed: "No feed is logged in this period.",
+    aboveScale: "A reading was above the kit's scale: dilute the sample and test again.",
+    belowDetection: "A test showed less than it can detect: that is a range, not zero.",
+    interpolated: (days: number) => `No reading near the end of the period: taken from one ${days} day${days === 1 ? "" : "s"} away.`,
+    estimatedCrop: "Algae standing on a screen were estimated.",
+    firstHarvest: (unit: string) => `First harvest${unit ? ` of ${unit}` : ""}: start-up, do not judge the screen yet.`,
+    noHarvest: "No harvest is logged yet.",
+    neverWeighed: (unit: string) => `${unit || "One screen"} was never weighed.`,
+    fedBack: (value: number) => `${grams(value)} of the harvest were fed back and are not counted as export.`,
+  },
+} as const;

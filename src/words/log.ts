@@ -1,0 +1,26 @@
+/** Sentences about a keeper's log and set-up: which row, which column, what to write instead. */
+export const log = {
+  inRow: (row: number, heading: string, sentence: string) => `Row ${row}, ${heading}: ${sentence}`,
+  noDate: (row: number) => `Row ${row} has figures but no date.`,
+  dateNotUnderstood: (row: number, written: string) =>
+    `Row ${row}: "${written}" is not understood as a date. Enter a real date, or write 2026-03-31 or 31.3.2026.`,
+  noDateColumn: "The log needs a column with the heading Date.",
+  noRows: "The log has no dated row yet.",
+  twice: (heading: string) => `The log has two columns "${heading}": give each its own heading.`,
+  unitMissing: (heading: string, example: string) => `The heading "${heading}" has no unit: write for example ${example}.`,
+  unitUnknown: (heading: string, unit: string, known: string) => `The unit "${unit}" of the heading "${heading}" is not known here. Known: ${known}.`,
+  perhapsMeant: (heading: string, near: string) => `"${heading}" is not understood. Was ${near} meant?`,
+  noFoodNamed: "the feed has no food name: fill the Food column, or write a row Food in the set-up.",
+  shareOrPerCent: "1 can mean 1 per cent or the whole: write 0.01 or 100.",
+  perCentTooHigh: (got: number) => `a share of water should be 100 per cent or less, and is ${got}.`,
+  moreFedBackThanHarvested: "more was fed back than was harvested.",
+  fedBackWithoutHarvest: "algae was fed back, but no harvest is weighed in this row.",
+  setUpTwoColumns: "The set-up should be two columns: what it is, and its value.",
+  setUpNeeds: (key: string) => `The set-up needs a row "${key}".`,
+  setUpRow: (key: string, sentence: string) => `Set-up, ${key}: ${sentence}`,
+  setUpTwice: (key: string) => `The set-up has two rows "${key}".`,
+  unknownPeriodUnit: (name: string, known: readonly string[]) => `No harvest column belongs to the screen "${name}". Screens in the log: ${known.join(", ") || "one without a name"}.`,
+  unknownPeriod: (written: string) => `The period should be harvest, reading, week, month or whole, and is "${written}".`,
+  unknownDateSystem: (written: unknown) => `The date system should be 1900 or 1904, and is ${String(written)}.`,
+  lowAboveHigh: (key: string) => `The limits of ${key} run from high to low.`,
+} as const;

@@ -1,0 +1,168 @@
+import type { Book, BookCell } from "../../src/files/book";
+import { CellError } from "../../src/functions/cell-error";
+import { createEngine, type Engine } from "../../src/host/engine/engine";
+import { type Seen, sampleFunctions } from "./sample-functions";
+
+let engine: Engine;
+let seen: Seen;
+
+beforeAll(() => {
+  const sample = sampleFunctions();
+  seen = sample.seen;
+  engine = createEngine(sample.set);
+});
+afterAll(() => engine.dispose());
+beforeEach(() => {
+  seen.args = [];
+});
+
+const formula = (text: string): BookCell => ({ value: null, formula: text });
+const value = (content: BookCell["value"]): BookCell => ({ value: content });
+
+function book(...sheets: [string, Record<string, BookCell>][]): Book {
+  return { sheets: sheets.map(([name, cells]) => ({ name, cells: new Map(Object.entries(cells)) })), names: [], date1904: false };
+}
+
+async function calculate(cells: Record<string, BookCell>) {
+  engine.open(book(["Log", cells]));
+  const [sheet] = await engine.calculate();
+  if (!sheet) throw new Error("no sheet");
+  return { ...sheet, at: (address: string) => sheet.values.get(address) };
+}
+
+describe("what a function is given", () => {
+  test("a range is rows of cells: numbers, texts, booleans, error values, and \"\" for blank", async () => {
+    await calculate({ A1: value(1.5), B1: value("0.20"), A2: value(true), B2: value("#N/A"), D1: formula("ALGAL.SEE(A1:B3)") });
+    expect(seen.args).toEqual([[[[1.5, "0.20"], [true, new CellError("#N/A", "A cell that this formula reads shows #N/A.")], ["", ""]], null, null, null]]);
+  });
+
+  test("one cell and a literal are 1 x 1 where a range is wanted, and a bare value where one value is wanted", async () => {
+    await calculate({ A1: value("007"), D1: formula("ALGAL.SEE(A1,A1,5,\"x\")") });
+    expect(seen.args).toEqual([[[["007"]], "007", [[5]], "x"]]);
+  });
+
+  test("an omitted argument is null, at the end and between commas", async () => {
+    await calculate({ D1: formula("ALGAL.SEE(1,,2)") });
+    expect(seen.args).toEqual([[[[1]], null, [[2]], null]]);
+  });
+
+  test("a blank cell is \"\", not an omitted argument and not 0", async () => {
+    await calculate({ D1: formula("ALGAL.SEE(A1,A1)"), D2: formula('ALGAL.SEE(IF(A1="","",A1))') });
+    expect(seen.args).toContainEqual([[[""]], "", null, null]);
+    expect(seen.args).toContainEqual([[[""]], null, null, null]);
+  });
+
+  test.each(['"0.20"', '"12"', '"TRUE"', '"2024-01-01"', '"10%"', '"#N/A"', '"{1,2}"'])("the text literal %s stays a text", async (literal) => {
+    await calculate({ D1: formula(`ALGAL.SEE(${literal})`) });
+    expect(seen.args).toEqual([[[[literal.slice(1, -1)]], null, null, null]]);
+  });
+
+  test("an error literal and a failing inner formula arrive as error values", async () => {
+    await calculate({ D1: formula("ALGAL.SEE(#N/A,1/0)") });
+    const [first] = seen.args;
+    expect((first?.[0] as CellError[][])[0]?.[0]?.code).toBe("#N/A");
+    expect((first?.[1] as CellError).code).toBe("#DIV/0!");
+  });
+
+  test("a date is its serial number, and a spilled answer of another function is rows", async () => {
+    await calculate({ A1: { value: 45000, style: { numberFormat: "yyyy-mm-dd" } }, D1: formula("ALGAL.SEE(A1)"), F1: formula("ALGAL.SEE(ALGAL.TABLE(2,2))") });
+    expect(seen.args.map((args) => args[0])).toEqual(expect.arrayContaining([[[45000]], [[101, 102], [201, 202]]]));
+  });
+
+  test("cells of other sheets and names are read, and cells far below the data are blank", async () => {
+    const opened = book(["Log", { A1: formula("ALGAL.SEE('My tank'!B2,level,B900)") }], ["My tank", { B2: value(7), C3: value(8) }]);
+    opened.names.push({ name: "level", ref: "'My tank'!$C$3" });
+    engine.open(opened);
+    await engine.calculate();
+    expect(seen.args).toEqual([[[[7]], 8, [[""]], null]]);
+  });
+});
+
+describe("what a cell shows", () => {
+  test.each([
+    ["numeric text", "0.20"],
+    ["leading zero", "007"],
+    ["true text", "TRUE"],
+    ["date text", "2024-01-01"],
+    ["formula text", "=1+1"],
+    ["array text", "{1,2}"],
+    ["yes", true],
+    ["serial", 45000],
+  ])("%s comes out as it was returned", async (kind, expected) => {
+    expect((await calculate({ A1: formula(`ALGAL.GIVE("${kind}")`) })).at("A1")).toBe(expected);
+  });
+
+  test.each(["blank", "nothing"])("%s shows as an empty text", async (kind) => {
+    const { at } = await calculate({ A1: formula(`ALGAL.GIVE("${kind}")`), B1: formula("ISTEXT(A1)"), C1: formula('A1=""') });
+    expect([at("A1"), at("B1"), at("C1")]).toEqual(["", true, true]);
+  });
+
+  test("a range spills over the cells that it needs, and other formulas read the spilled cells", async () => {
+    const { at, spills } = await calculate({ B2: formula("ALGAL.TABLE(3,2)"), F1: formula("SUM(B2:C4)"), F2: formula("ALGAL.TIMES_TEN(C4)") });
+    expect([at("B2"), at("C2"), at("B4"), at("C4")]).toEqual([101, 102, 301, 302]);
+    expect(spills).toEqual(new Map([["B2", "B2:C4"]]));
+    expect([at("F1"), at("F2")]).toEqual([1209, 3020]);
+  });
+
+  test("values that a file stored for a spilled answer do not block it", async () => {
+    const stored: Record<string, BookCell> = { B2: { value: 1, formula: "ALGAL.TABLE(2,2)", spill: "B2:C3" }, C2: value(2), B3: value(3), C3: value(4) };
+    expect((await calculate(stored)).at("C3")).toBe(202);
+  });
+
+  test("a blocked spill shows #SPILL!, keeps the blocking cell, and is listed", async () => {
+    const { at, spills } = await calculate({ B2: formula("ALGAL.TABLE(3,2)"), C3: value("mine") });
+    expect([(at("B2") as CellError).code, at("C3"), spills.size]).toEqual(["#SPILL!", "mine", 0]);
+    expect(engine.problems.list()).toEqual([
+      { address: "Log!B2", functionName: "ALGAL.TABLE", sentence: "The answer needs more cells than are free: clear the cells below and to the right, or move the formula." },
+    ]);
+  });
+
+  test("rows of different length are filled with #N/A, and no rows at all give #CALC!", async () => {
+    const { at } = await calculate({ A1: formula('ALGAL.GIVE("ragged")'), A5: formula('ALGAL.GIVE("empty")') });
+    expect([at("A1"), at("B1"), at("A2"), (at("B2") as CellError).code, (at("A5") as CellError).code]).toEqual([1, 2, 3, "#N/A", "#CALC!"]);
+  });
+
+  test.each(["nan", "infinite"])("%s is #NUM!, never a number", async (kind) => {
+    expect(((await calculate({ A1: formula(`ALGAL.GIVE("${kind}")`) })).at("A1") as CellError).code).toBe("#NUM!");
+  });
+
+  test("names are found in small letters, inside native functions and in LET", async () => {
+    const { at } = await calculate({ A1: formula("algal.times_ten(2)"), A2: formula("SUM(ALGAL.TIMES_TEN(1),2)"), A3: formula("LET(x,ALGAL.TIMES_TEN(3),x+1)") });
+    expect([at("A1"), at("A2"), at("A3")]).toEqual([20, 12, 31]);
+  });
+});
+
+describe("a range where one value is wanted", () => {
+  test("is lifted cell by cell, errors included", async () => {
+    const { at } = await calculate({ A1: value(1), A2: value("x"), A3: value(3), C1: formula("ALGAL.TIMES_TEN(A1:A3)") });
+    expect([at("C1"), (at("C2") as CellError).code, at("C3")]).toEqual([10, "#VALUE!", 30]);
+  });
+
+  test("a row against a column gives a table, and what the ranges do not reach is #N/A", async () => {
+    const { at } = await calculate({ A1: formula('ALGAL.FAIL({"value";"missing"},{"a","b"})'), A5: formula("ALGAL.TABLE({1,1,1},{1,1})") });
+    expect(["A1", "B1", "A2", "B2"].map((address) => (at(address) as CellError).code)).toEqual(["#VALUE!", "#VALUE!", "#N/A", "#N/A"]);
+    expect([at("A5"), at("B5"), (at("C5") as CellError).code]).toEqual([101, 101, "#N/A"]);
+  });
+
+  test("is refused where the answer is a range itself", async () => {
+    const { at } = await calculate({ A1: formula("ALGAL.TABLE({2;2},1)") });
+    expect((at("A1") as CellError).message).toBe("ALGAL.TABLE answers with a range here, so its single-value arguments take one cell, not a range.");
+  });
+});
+
+describe("one formula by itself", () => {
+  test("gives its answer as rows, a single answer as one row of one", async () => {
+    expect(await engine.formula("=ALGAL.TABLE(2,3)")).toEqual([[101, 102, 103], [201, 202, 203]]);
+    expect(await engine.formula("=ALGAL.TIMES_TEN(4.2)")).toEqual([[42]]);
+    expect(await engine.formula("1+1")).toEqual([[2]]);
+  });
+
+  test("gives an error with its sentence", async () => {
+    expect(await engine.formula('=ALGAL.FAIL("missing","No kit steps.")')).toEqual([[new CellError("#N/A", "No kit steps.")]]);
+  });
+
+  test("has room for a long answer", async () => {
+    const rows = await engine.formula("=ALGAL.TABLE(36500,11)");
+    expect([rows.length, rows[36499]?.[10]]).toEqual([36500, 3650011]);
+  });
+});
