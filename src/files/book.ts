@@ -23,6 +23,17 @@ export interface BookSheet {
   /** Merged ranges, "A1:C1". */
   merges?: string[];
   hidden?: boolean;
+  tables?: BookTable[];
+}
+
+export interface BookTable {
+  name: string;
+  /** With its heading row and its row of totals, "A3:F40". */
+  ref: string;
+  /** Names of the columns from the left. */
+  columns: string[];
+  hasHeadings: boolean;
+  hasTotals: boolean;
 }
 
 export interface BookCell {
@@ -32,6 +43,8 @@ export interface BookCell {
   formula?: string;
   /** The range that the formula at this cell spilled over, "A1:C9". */
   spill?: string;
+  /** Whether the range of the spill is fixed, as in an array formula of the older kind: an answer of another size is cut or filled up. */
+  fixedSpill?: boolean;
   style?: BookStyle;
 }
 

@@ -132,8 +132,10 @@ function headed(cells: Cells): HeadedColumn[] {
   const seen = new Set<string>();
   for (const { heading, column } of columns) {
     if (column.kind === "ignored") continue;
-    if (seen.has(JSON.stringify(column))) throw new Problem("value", words.twice(heading));
-    seen.add(JSON.stringify(column));
+    // What comes in or goes out by other ways may have several columns, each with its own words; they add up.
+    const meaning = column.kind === "otherIn" || column.kind === "otherOut" ? heading.toLowerCase() : JSON.stringify(column);
+    if (seen.has(meaning)) throw new Problem("value", words.twice(heading));
+    seen.add(meaning);
   }
   return columns;
 }

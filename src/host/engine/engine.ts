@@ -41,7 +41,8 @@ export interface EngineOptions extends FunctionSet {
   problems?: ProblemBook;
 }
 
-const SCRATCH_ROWS = 200_000;
+/** Room for the longest answer of a formula that stands alone. */
+const SCRATCH_CORNER = "IV200000";
 
 export function createEngine({ problems = new ProblemBook(), ...functionSet }: EngineOptions): Engine {
   const univer = new Univer({ locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: {} }, logLevel: LogLevel.SILENT });
@@ -91,7 +92,7 @@ class HeadlessEngine implements Engine {
 
   async formula(text: string): Promise<CellValue[][]> {
     const formula = text.trim().replace(/^=/, "");
-    this.open({ sheets: [{ name: "Formula", cells: new Map([["A1", { value: null, formula }], [`A${SCRATCH_ROWS}`, { value: null }]]) }], names: [], date1904: false });
+    this.open({ sheets: [{ name: "Formula", cells: new Map([["A1", { value: null, formula }], [SCRATCH_CORNER, { value: null }]]) }], names: [], date1904: false });
     const [sheet] = await this.calculate();
     if (!sheet) return [];
     const { endRow, endColumn } = readRange(sheet.spills.get("A1") ?? "A1");

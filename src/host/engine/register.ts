@@ -4,6 +4,7 @@ import { IDescriptionService } from "@univerjs/sheets-formula";
 import type { ProblemBook } from "../../functions/problem-book";
 import { describe } from "./description";
 import { SheetFunctionExecutor } from "./executor";
+import { quickenLookupIndex } from "./lookup-index";
 import { type FunctionSet, sheetName } from "./metadata";
 import { ProblemWatch } from "./problem-watch";
 
@@ -12,6 +13,7 @@ import { ProblemWatch } from "./problem-watch";
  * watch that fills the problem book. Throws when the metadata names a function that has no code, or the other way round.
  */
 export function registerFunctions(injector: Injector, { metadata, functions }: FunctionSet, problems: ProblemBook): IDisposable {
+  quickenLookupIndex();
   const watch = new ProblemWatch(injector, problems);
   const ids = new Set(metadata.functions.map((entry) => entry.id));
   for (const id of functions.keys()) if (!ids.has(id)) throw new Error(`The function ${id} is not in the metadata.`);

@@ -1,6 +1,6 @@
 import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type IWorkbookData, LocaleType, WrapStrategy } from "@univerjs/core";
 import type { Book, BookCell, BookSheet, BookStyle } from "../../files/book";
-import { type CellRange, readRange } from "./address";
+import { type CellRange, contains, readRange } from "./address";
 
 const LEAST_ROWS = 1000;
 const LEAST_COLUMNS = 26;
@@ -68,10 +68,6 @@ function sheetData(sheet: BookSheet) {
       startColumn: frozenColumns > 0 ? frozenColumns : -1,
     },
   };
-}
-
-function contains(range: CellRange, row: number, column: number): boolean {
-  return row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn;
 }
 
 function columnData(widths: number[]): Record<number, { w: number }> {

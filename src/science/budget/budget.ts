@@ -68,10 +68,9 @@ export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeri
 }
 
 function verdictOf({ parts }: FirstOrder, u: number, low: number, high: number): VerdictKind {
-  if (COVERAGE * u > parts.feedIn + parts.otherIn) return "cannotTell";
   if (low > 0) return "sink";
   if (high < 0) return "source";
-  return "closed";
+  return COVERAGE * u > parts.feedIn + parts.otherIn ? "cannotTell" : "closed";
 }
 
 function blankParts(parts: PartValues, take: (part: keyof PartValues, value: number) => number | null): BudgetPeriod["parts"] {

@@ -1,0 +1,63 @@
+import { type Archive, openArchive } from "./archive";
+import type { ArchiveLimits } from "./archive-limits";
+import type { Book, BookName, BookSheet, BookTable } from "./book";
+import { readThemeColours } from "./colours";
+import { fromStored } from "./formula-text";
+import { readMetadataPart } from "./metadata-part";
+import { readRelationships } from "./relationships";
+import { readSheetPart, type SheetContext } from "./sheet-part";
+import { readStylePart } from "./style-part";
+import { readTablePart } from "./table-part";
+import { readTextPart } from "./text-part";
+import { type NameEntry, readWorkbookPart, type WorkbookPart } from "./workbook-part";
+
+/**
+ * Reads an .xlsx file: values, formulas in the form that the keeper sees, and what the grid shows of styles and layout.
+ * Throws a Problem with one sentence for a file that is no workbook, damaged, protected or too large.
+ */
+export async function readBook(bytes: Uint8Array, limits?: ArchiveLimits): Promise<Book> {
+  const archive = await openArchive(bytes, limits);
+  const workbook = await readWorkbookPart(archive);
+  const context = await readContext(archive, workbook);
+  const sheets: BookSheet[] = [];
+  for (const { name, part, hidden } of workbook.sheets) {
+    const sheet = readSheetPart(await archive.text(part), part, name, context);
+    if (hidden) sheet.hidden = true;
+    const tables = await readTables(archive, part);
+    if (tables.length > 0) sheet.tables = tables;
+    sheets.push(sheet);
+  }
+  return { sheets, names: namesOf(workbook.names), date1904: workbook.date1904 };
+}
+
+async function readContext(archive: Archive, { relationships, date1904 }: WorkbookPart): Promise<SheetContext> {
+  const read = async <T>(kind: string, reader: (xml: string, part: string) => T, otherwise: T): Promise<T> => {
+    const part = relationships.find((relationship) => relationship.kind === kind)?.part;
+    // A file may name a part that it does not have; what needs it will say so.
+    return part === undefined || !archive.has(part) ? otherwise : reader(await archive.text(part), part);
+  };
+  const theme = await read<string[]>("theme", readThemeColours, []);
+  const { dynamic } = await read<{ dynamic: ReadonlySet<number> }>("sheetMetadata", readMetadataPart, { dynamic: new Set() });
+  return {
+    texts: await read<string[]>("sharedStrings", readTextPart, []),
+    styles: await read("styles", (xml, part) => readStylePart(xml, part, theme), []),
+    date1904,
+    spillsFreely: (metadata) => dynamic.has(metadata),
+  };
+}
+
+async function readTables(archive: Archive, part: string): Promise<BookTable[]> {
+  const tables: BookTable[] = [];
+  for (const { kind, part: tablePart } of await readRelationships(archive, part)) {
+    const table = kind === "table" && archive.has(tablePart) ? readTablePart(await archive.text(tablePart), tablePart) : undefined;
+    if (table) tables.push(table);
+  }
+  return tables;
+}
+
+/** Names of the whole workbook, and those of one sheet where no other name is spelt alike. Excel's own names and lost ones are left out. */
+function namesOf(entries: readonly NameEntry[]): BookName[] {
+  const usable = entries.filter(({ name, ref }) => name !== "" && !name.startsWith("_xlnm.") && !ref.includes("#REF!"));
+  const alike = (name: string) => usable.filter((other) => other.name.toLowerCase() === name.toLowerCase()).length;
+  return usable.filter(({ name, sheet }) => sheet === undefined || alike(name) === 1).map(({ name, ref }) => ({ name, ref: fromStored(ref) }));
+}

@@ -1,0 +1,155 @@
+import { Problem } from "../science/problem";
+import { files } from "../words/files";
+import { cellAddress, GRID_COLUMNS, GRID_ROWS, readCell } from "./address";
+import { attribute, isSpreadsheet, walkXml, type XmlTag } from "./xml";
+
+/** A stretch of the part's text. */
+export interface Span {
+  start: number;
+  end: number;
+}
+
+/** An element inside a cell, with the end of its opening tag. */
+export interface ElementSpan extends Span {
+  tagEnd: number;
+  text: string;
+}
+
+export interface FormulaElement extends ElementSpan {
+  /** "normal" when the file says nothing. */
+  kind: string;
+  ref?: string;
+  sharedId?: string;
+}
+
+/** A cell as the file holds it, with the place of each of its pieces. */
+export interface StoredCell extends Span {
+  row: number;
+  column: number;
+  tagEnd: number;
+  /** The namespace prefix with its colon, or "". */
+  prefix: string;
+  /** What kind of value: "n" when the file says nothing, "s", "str", "inlineStr", "b", "e", "d". */
+  kind: string;
+  style: number;
+  /** The number of its cell metadata, 0 for none. */
+  metadata: number;
+  formula?: FormulaElement;
+  value?: ElementSpan;
+  inline?: ElementSpan;
+}
+
+export interface StoredRow extends Span {
+  row: number;
+  tagEnd: number;
+  tag: XmlTag;
+  prefix: string;
+}
+
+export interface SheetVisitor {
+  cell?(cell: StoredCell): void;
+  /** Called at the row's end. */
+  row?(row: StoredRow): void;
+  /** The sheetData element, at its end. */
+  data?(data: Span & { tagEnd: number; prefix: string }): void;
+  /** Opening tags outside the cells: widths, panes, merges. */
+  other?(tag: XmlTag, start: number, end: number): void;
+}
+
+/** Walks a worksheet part cell by cell. Throws a Problem on XML that is not well-formed and on cells outside a worksheet. */
+export function walkSheet(xml: string, part: string, visitor: SheetVisitor): void {
+  let data: (Span & { tagEnd: number; prefix: string }) | undefined;
+  let row: StoredRow | undefined;
+  let cell: StoredCell | undefined;
+  let piece: ElementSpan | undefined;
+  let phonetic = 0;
+  let inText = false;
+  let nextRow = 0;
+  let nextColumn = 0;
+
+  walkXml(xml, part, {
+    open(tag, start, end) {
+      if (!isSpreadsheet(tag)) return;
+      if (!data) {
+        if (tag.local === "sheetData") data = { start, tagEnd: end, end, prefix: prefixOf(tag) };
+        else visitor.other?.(tag, start, end);
+        return;
+      }
+      if (!row) {
+        if (tag.local !== "row") return;
+        const given = attribute(tag, "r");
+        const number = given === undefined ? nextRow : Number(given) - 1;
+        if (!Number.isInteger(number) || number < 0 || number >= GRID_ROWS) throw new Problem("value", files.outsideGrid(part, `row ${given ?? nextRow + 1}`));
+        row = { row: number, start, tagEnd: end, end, tag, prefix: prefixOf(tag) };
+        nextColumn = 0;
+        return;
+      }
+      if (!cell) {
+        if (tag.local !== "c") return;
+        const given = attribute(tag, "r");
+        const place = given === undefined ? { row: row.row, column: nextColumn } : readCell(given);
+        if (!place || place.column >= GRID_COLUMNS || place.row !== row.row) throw new Problem("value", files.outsideGrid(part, given ?? cellAddress(row.row, nextColumn)));
+        cell = {
+          row: place.row,
+          column: place.column,
+          start,
+          tagEnd: end,
+          end,
+          prefix: prefixOf(tag),
+          kind: attribute(tag, "t") ?? "n",
+          style: Number(attribute(tag, "s") ?? 0),
+          metadata: Number(attribute(tag, "cm") ?? 0),
+        };
+        return;
+      }
+      if (piece) {
+        // Text of an inline string stands in t, with the reading aids for it (rPh) beside.
+        if (tag.local === "rPh") phonetic += 1;
+        else if (tag.local === "t") inText = phonetic === 0;
+        return;
+      }
+      if (tag.local === "v") cell.value = piece = { start, tagEnd: end, end, text: "" };
+      else if (tag.local === "is") cell.inline = piece = { start, tagEnd: end, end, text: "" };
+      else if (tag.local === "f") {
+        const ref = attribute(tag, "ref");
+        const sharedId = attribute(tag, "si");
+        cell.formula = { start, tagEnd: end, end, text: "", kind: attribute(tag, "t") ?? "normal", ...(ref === undefined ? {} : { ref }), ...(sharedId === undefined ? {} : { sharedId }) };
+        piece = cell.formula;
+      }
+    },
+    text(text) {
+      if (piece && (piece !== cell?.inline || inText)) piece.text += text;
+    },
+    close(tag, _start, end) {
+      if (!data || !isSpreadsheet(tag)) return;
+      if (piece) {
+        if (tag.local === "t") inText = false;
+        else if (tag.local === "rPh") phonetic -= 1;
+        else if (tag.local === "v" || tag.local === "f" || tag.local === "is") {
+          piece.end = end;
+          piece = undefined;
+        }
+      } else if (cell) {
+        if (tag.local !== "c") return;
+        cell.end = end;
+        nextColumn = cell.column + 1;
+        visitor.cell?.(cell);
+        cell = undefined;
+      } else if (row) {
+        if (tag.local !== "row") return;
+        row.end = end;
+        nextRow = row.row + 1;
+        visitor.row?.(row);
+        row = undefined;
+      } else if (tag.local === "sheetData") {
+        data.end = end;
+        visitor.data?.(data);
+        data = undefined;
+      }
+    },
+  });
+}
+
+function prefixOf(tag: XmlTag): string {
+  return tag.prefix === "" ? "" : `${tag.prefix}:`;
+}

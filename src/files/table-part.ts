@@ -1,0 +1,23 @@
+import type { BookTable } from "./book";
+import { attribute, decodeText, isSpreadsheet, walkXml } from "./xml";
+
+/** Reads the part of one table; undefined when it has no range. */
+export function readTablePart(xml: string, part: string): BookTable | undefined {
+  let table: BookTable | undefined;
+  walkXml(xml, part, {
+    open(tag) {
+      if (!isSpreadsheet(tag)) return;
+      const ref = attribute(tag, "ref");
+      if (tag.local === "table" && ref !== undefined) {
+        table = {
+          name: decodeText(attribute(tag, "displayName") ?? attribute(tag, "name") ?? ""),
+          ref,
+          columns: [],
+          hasHeadings: attribute(tag, "headerRowCount") !== "0",
+          hasTotals: Number(attribute(tag, "totalsRowCount") ?? 0) > 0,
+        };
+      } else if (tag.local === "tableColumn") table?.columns.push(decodeText(attribute(tag, "name") ?? ""));
+    },
+  });
+  return table;
+}
