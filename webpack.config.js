@@ -34,6 +34,22 @@ function base(name, mode) {
   };
 }
 
+/** Writes samples/samples.json: the file names, in order, for the picker of the local page. */
+function sampleList() {
+  return {
+    apply(compiler) {
+      compiler.hooks.thisCompilation.tap("SampleList", (compilation) => {
+        compilation.hooks.processAssets.tap({ name: "SampleList", stage: compiler.webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, () => {
+          const folder = from("samples");
+          const files = fs.existsSync(folder) ? fs.readdirSync(folder).filter((name) => name.endsWith(".xlsx")).sort() : [];
+          compilation.contextDependencies.add(folder);
+          compilation.emitAsset("samples/samples.json", new compiler.webpack.sources.RawSource(`${JSON.stringify(files)}\n`));
+        });
+      });
+    },
+  };
+}
+
 /** The folder that a web server hands out: the functions for Excel, the task pane page for Excel, the local page. */
 function site(mode, env) {
   const config = base("site", mode);
@@ -46,7 +62,7 @@ function site(mode, env) {
     ...config,
     target: ["web", "es2020"],
     entry,
-    output: { path: from(env.site ?? "dist/site"), filename: "[name].js", chunkFilename: "[name].js", assetModuleFilename: "assets/[name][ext]", publicPath: "auto", clean: true },
+    output: { path: path.resolve(root, env.site ?? "dist/site"), filename: "[name].js", chunkFilename: "[name].js", assetModuleFilename: "assets/[name][ext]", publicPath: "auto", clean: true },
     optimization: { splitChunks: false },
     module: {
       rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
@@ -64,6 +80,7 @@ function site(mode, env) {
           { from: "src/functions/generated/help.html", to: "help.html", noErrorOnMissing: true },
         ],
       }),
+      sampleList(),
     ],
     devServer: { port: 3000, hot: false, client: { overlay: false }, static: false, devMiddleware: { publicPath: "/" } },
   };
@@ -78,7 +95,7 @@ function node(mode, env) {
     target: "node20",
     entry,
     devtool: false,
-    output: { path: from(env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
+    output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
     optimization: { minimize: false, splitChunks: false },
   };
 }

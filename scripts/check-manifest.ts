@@ -10,8 +10,8 @@ const root = path.join(__dirname, "..");
 function run(given: readonly string[]): number {
   const { file, site, strange } = readArguments(given);
   if (strange) return refuse(words.unknownOption(strange));
-  if (!fs.existsSync(file)) return refuse(words.noFile(file));
-  if (site && !fs.existsSync(site)) return refuse(words.noFile(site));
+  if (!fs.existsSync(file)) return refuse(words.noFile(path.relative(process.cwd(), file)));
+  if (site && !fs.existsSync(site)) return refuse(words.noFile(path.relative(process.cwd(), site)));
   const { checks, findings } = checkManifest(fs.readFileSync(file, "utf8"), {
     file: path.relative(process.cwd(), file) || file,
     icons: path.join(root, "manifest"),

@@ -71,3 +71,9 @@ export function* cellsOf(range: CellRange): Generator<CellPlace> {
     for (let column = range.startColumn; column <= range.endColumn; column += 1) yield { row, column };
   }
 }
+
+/** A sheet's name as a formula writes it before "!". Quotes are always right; plain names go without. */
+export function sheetReference(name: string): string {
+  const plain = /^[\p{L}_][\p{L}\p{N}_]*$/u.test(name) && !/^([A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*)$/.test(name);
+  return plain ? name : `'${name.replace(/'/g, "''")}'`;
+}

@@ -11,8 +11,11 @@ export const METADATA_RELATIONSHIP = "http://schemas.openxmlformats.org/officeDo
 export interface MetadataPart {
   /** Numbers of cell metadata, counted from 1 as cells do, that mark a formula which spills as far as its answer needs. */
   dynamic: ReadonlySet<number>;
-  /** The number that newly marked cells take, and the part's text with that mark in it; the text is undefined when it is there already. */
-  mark: { number: number; xml?: string };
+  /**
+   * The number that newly marked cells take, and the part's text with that mark in it where it is not there yet.
+   * Undefined for a part that is built so oddly that no mark can be added.
+   */
+  mark?: { number: number; xml?: string };
 }
 
 /** The part of a workbook that has none yet, with one mark. Excel writes the same for a workbook of spilling formulas. */
@@ -52,7 +55,8 @@ export function readMetadataPart(xml: string, part: string): MetadataPart {
   const numbers = records.flatMap((record, i) => (type > 0 && record.some((entry) => entry.type === type && properties[entry.value]) ? [i + 1] : []));
   const [first] = numbers;
   if (first !== undefined) return { dynamic: new Set(numbers), mark: { number: first } };
-  return { dynamic: new Set(), mark: { number: records.length + 1, xml: withMark(xml, places, types, properties.length, records.length) } };
+  const marked = withMark(xml, places, types, properties.length, records.length);
+  return { dynamic: new Set(), ...(marked === undefined ? {} : { mark: { number: records.length + 1, xml: marked } }) };
 }
 
 interface Places {

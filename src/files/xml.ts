@@ -65,12 +65,16 @@ export function escapeXml(text: string): string {
 }
 
 const CODED = /_x([0-9A-Fa-f]{4})_/g;
-// eslint-disable-next-line no-control-regex -- these are the characters that XML cannot hold.
 const UNWRITABLE = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|\r|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]|_(?=x[0-9A-Fa-f]{4}_)/g;
 
 /** Text as a workbook stores it: characters that XML cannot hold are written _xHHHH_. */
 export function encodeText(text: string): string {
   return escapeXml(text.replace(UNWRITABLE, (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`));
+}
+
+/** The same for the value of an attribute, where a reader would take a line break for a blank. */
+export function encodeAttribute(text: string): string {
+  return encodeText(text).replace(/\n/g, "&#10;").replace(/\t/g, "&#9;");
 }
 
 /** The other way round, for text whose XML entities are already resolved. */

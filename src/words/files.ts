@@ -25,6 +25,7 @@ export const files = {
   noFormula: (address: string) => `${address} has no formula, so no result can be stored there.`,
   spillOverCells: (formula: string, cell: string) => `The answer of ${formula} would cover ${cell}, which is not empty.`,
   spillOutsideGrid: (formula: string) => `The answer of ${formula} would reach beyond the edge of the worksheet.`,
+  cannotMarkSpill: (part: string) => `The part ${part} is built in a way that Algal Ledger does not know, so an answer of several cells cannot be stored; nothing was changed.`,
   sharedFormulaSpills: (formula: string) => `${formula} shares its formula with other cells, so an answer of several cells cannot be stored there. Enter the formula anew in that cell.`,
 
   sheetName: (name: string) => `"${name}" cannot be the name of a sheet: 1 to 31 characters, none of [ ] : * ? / \\, and no apostrophe at either end.`,

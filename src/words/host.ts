@@ -9,6 +9,13 @@ export const host = {
   notOpened: (title: string, reason: string) => `${title} could not be opened: ${reason}`,
   fileMissing: "the page's server does not have it.",
   noSamples: "No sample workbook is installed. Run npm run build, then reload this page.",
+  emptyBook: "Empty workbook",
+  emptySheet: "Sheet1",
+  /** "two-pond-log.xlsx" -> "Two pond log"; a number in front only sets the order. */
+  sampleTitle: (file: string) => {
+    const words = file.replace(/\.xlsx$/i, "").replace(/^\d+[-_ ]/, "").replace(/[-_]+/g, " ").trim();
+    return words.charAt(0).toUpperCase() + words.slice(1);
+  },
   paneMissing: "The pane could not be loaded. Reload the page.",
 
   /** Errors that the engine itself makes, not a function. */
@@ -24,5 +31,9 @@ export const host = {
   oneValueAnswer: (name: string) => `${name} answers with a range here, so its single-value arguments take one cell, not a range.`,
   notFinite: (name: string) => `${name} has no finite answer for these numbers.`,
   emptyAnswer: (name: string) => `${name} has no rows to show.`,
+  calendarFrom1904: (sheet: string, address: string) =>
+    `This workbook counts days from 1904, and the formula in ${sheet}, cell ${address}, asks for a calendar date, which would come out four years off. In Excel: File, Options, Advanced, untick "Use 1904 date system", correct the dates, save, and try again.`,
+  datesFrom1904:
+    'This workbook counts days from 1904, and dates would show four years off here. In Excel: File, Options, Advanced, untick "Use 1904 date system", correct the dates, and save.',
   fault: (name: string, message: string) => `${name} could not calculate because of a fault in Algal Ledger: ${message}`,
 } as const;

@@ -1,4 +1,4 @@
-import type { Book, BookCell } from "../../src/files/book";
+import type { Book, BookCell, BookTable } from "../../src/files/book";
 import { CellError } from "../../src/functions/cell-error";
 import { createEngine, type Engine } from "../../src/host/engine/engine";
 import { type Seen, sampleFunctions } from "./sample-functions";
@@ -150,6 +150,49 @@ describe("a range where one value is wanted", () => {
   });
 });
 
+describe("a workbook with tables", () => {
+  const withTable = (formulas: Record<string, BookCell>, table: Partial<BookTable> = {}): Book => {
+    const opened = book(["Log", { A1: value("NO3"), B1: value("Feed"), A2: value(5), B2: value(1), A3: value(7), B3: value(2), A4: value(99), ...formulas }]);
+    const [sheet] = opened.sheets;
+    if (sheet) sheet.tables = [{ name: "Readings", ref: "A1:B3", columns: ["NO3", "Feed"], hasHeadings: true, hasTotals: false, ...table }];
+    return opened;
+  };
+  const show = async (opened: Book, address: string) => {
+    engine.open(opened);
+    return (await engine.calculate())[0]?.values.get(address);
+  };
+
+  test("reads a column by its name", async () => {
+    await show(withTable({ D1: formula("ALGAL.SEE(Readings[NO3])") }), "D1");
+    expect(seen.args).toEqual([[[[5], [7]], null, null, null]]);
+  });
+
+  test("leaves the row of totals out of a column", async () => {
+    expect(await show(withTable({ D1: formula("SUM(Readings[NO3])") }, { ref: "A1:B4", hasTotals: true }), "D1")).toBe(12);
+  });
+
+  test("gives an error, not another row, where a table with totals is asked for its parts", async () => {
+    const shown = await show(withTable({ D1: formula("SUM(Readings[[#Totals],[NO3]])") }, { ref: "A1:B4", hasTotals: true }), "D1");
+    expect(shown).toBeInstanceOf(CellError);
+  });
+});
+
+describe("a workbook that counts days from 1904", () => {
+  const from1904 = (cells: Record<string, BookCell>): Book => ({ ...book(["Log", cells]), date1904: true });
+
+  test("is refused where a formula asks for a calendar date", () => {
+    expect(() => engine.open(from1904({ A1: value(43830), B2: formula("YEAR(A1)") }))).toThrow(
+      "This workbook counts days from 1904, and the formula in Log, cell B2, asks for a calendar date",
+    );
+  });
+
+  test("is calculated where only differences of dates matter", async () => {
+    engine.open(from1904({ A1: value(43830), A2: value(43837), B2: formula("A2-A1"), B3: formula("ALGAL.TIMES_TEN(A2-A1)") }));
+    const [sheet] = await engine.calculate();
+    expect([sheet?.values.get("B2"), sheet?.values.get("B3")]).toEqual([7, 70]);
+  });
+});
+
 describe("one formula by itself", () => {
   test("gives its answer as rows, a single answer as one row of one", async () => {
     expect(await engine.formula("=ALGAL.TABLE(2,3)")).toEqual([[101, 102, 103], [201, 202, 203]]);
@@ -162,7 +205,7 @@ describe("one formula by itself", () => {
   });
 
   test("has room for a long answer", async () => {
-    const rows = await engine.formula("=ALGAL.TABLE(36500,11)");
-    expect([rows.length, rows[36499]?.[10]]).toEqual([36500, 3650011]);
+    const rows = await engine.formula("=ALGAL.TABLE(5000,30)");
+    expect([rows.length, rows[4999]?.[29]]).toEqual([5000, 500030]);
   });
 });

@@ -9,10 +9,12 @@ import { ProblemBook } from "../../functions/problem-book";
 import { host } from "../../words/host";
 import { cellAddress, rangeAddress, readRange } from "./address";
 import { calculateAll } from "./calculation";
+import { refuseCalendarFrom1904 } from "./date-system";
 import type { FunctionSet } from "./metadata";
 import { registerFunctions } from "./register";
 import { type RawValue, SheetReader } from "./sheet-reader";
 import { snapshotOf } from "./snapshot";
+import { registerTables } from "./tables";
 
 /** What a cell shows. */
 export type CellValue = number | string | boolean | CellError;
@@ -28,7 +30,7 @@ export interface CalculatedSheet {
 /** The calculation engine without a screen. */
 export interface Engine {
   readonly problems: ProblemBook;
-  /** Takes a workbook in the place of the one before. Nothing is calculated yet. */
+  /** Takes a workbook in the place of the one before; nothing is calculated yet. Throws a Problem for one that cannot be calculated right. */
   open(book: Book): void;
   /** Calculates every formula of the open workbook, native and ours. */
   calculate(): Promise<CalculatedSheet[]>;
@@ -65,10 +67,12 @@ class HeadlessEngine implements Engine {
   }
 
   open(book: Book): void {
+    refuseCalendarFrom1904(book);
     if (this.workbook) this.injector.get(IUniverInstanceService).disposeUnit(this.workbook.getUnitId());
     this.problems.clear();
     this.opened += 1;
     this.workbook = this.univer.createUnit<ReturnType<typeof snapshotOf>, Workbook>(UniverInstanceType.UNIVER_SHEET, snapshotOf(book, `book${this.opened}`));
+    registerTables(this.injector, this.workbook.getUnitId(), book);
   }
 
   async calculate(): Promise<CalculatedSheet[]> {

@@ -1,18 +1,22 @@
 import { type IDisposable, type Injector, IUniverInstanceService, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import type { Book } from "../../files/book";
 import type { ProblemBook } from "../../functions/problem-book";
+import { Problem } from "../../science/problem";
+import { host } from "../../words/host";
+import { calculateAll } from "../engine/calculation";
 import type { FunctionSet } from "../engine/metadata";
 import { registerFunctions } from "../engine/register";
 import { snapshotOf } from "../engine/snapshot";
+import { registerTables } from "../engine/tables";
 import type { GridPort } from "../grid-port";
-import { nextCalculation } from "./settled";
+import { GridNews } from "./grid-news";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
 
 /** The visible grid with the worksheet functions in it. */
 export interface Grid {
   readonly port: GridPort;
-  /** Shows a workbook in the place of the one before; resolves when it is calculated. */
+  /** Shows a workbook in the place of the one before; resolves when it is calculated. Throws a Problem for one that cannot be shown right. */
   open(book: Book, title: string): Promise<void>;
 }
 
@@ -27,17 +31,25 @@ class UniverGrid implements Grid {
   private opened = 0;
 
   constructor(private readonly univer: Univer, private readonly injector: Injector, private readonly functionSet: FunctionSet, private readonly problems: ProblemBook) {
-    this.port = new UniverPort(injector);
+    const news = new GridNews(injector);
+    this.port = new UniverPort(injector, news);
+    // Problems are kept by address, so when cells move all are found again.
+    news.onMove(() => {
+      if (problems.origins().length > 0) void calculateAll(injector);
+    });
   }
 
   async open(book: Book, title: string): Promise<void> {
+    if (book.date1904) throw new Problem("value", host.datesFrom1904);
     const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
     if (before) this.injector.get(IUniverInstanceService).disposeUnit(before.getUnitId());
     this.problems.clear();
     this.opened += 1;
-    this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshotOf(book, `book${this.opened}`, title));
-    // The first workbook starts the plugins that the functions register with; its calculation begins only after this turn.
+    const unitId = `book${this.opened}`;
+    this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshotOf(book, unitId, title));
+    // The first workbook starts the plugins whose services the functions register with.
     this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
-    await nextCalculation(this.injector);
+    registerTables(this.injector, unitId, book);
+    await calculateAll(this.injector);
   }
 }

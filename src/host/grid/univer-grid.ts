@@ -14,7 +14,7 @@ export function startGrid(container: HTMLElement): { univer: Univer; injector: I
     menu: hiddenMenuItems(),
     disableAutoFocus: true,
     footer: { menus: false },
-    formula: { initialFormulaComputing: CalculationMode.FORCED },
+    formula: { initialFormulaComputing: CalculationMode.NO_CALCULATION },
   });
   for (const plugin of plugins) {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);

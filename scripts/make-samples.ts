@@ -1,0 +1,68 @@
+import fs from "node:fs";
+import path from "node:path";
+import { writeBook } from "../src/files/new-book";
+import type { NewBook, NewSheet } from "../src/files/new-book-model";
+import { worksheetFunctions } from "../src/functions";
+import { CellError } from "../src/functions/cell-error";
+import metadata from "../src/functions/generated/functions.json";
+import { createEngine } from "../src/host/engine/engine";
+import { messyLog } from "./samples/messy-log";
+import { oneTank } from "./samples/one-tank";
+import type { Sketch } from "./samples/sketch";
+import { twoPonds } from "./samples/two-ponds";
+
+/** Builds the sample workbooks, with the values that our own engine calculates stored beside each formula: `npm run samples`. */
+const SAMPLES: { file: string; title: string; sheets: () => Sketch[] }[] = [
+  { file: "one-tank-16-weeks.xlsx", title: "An invented rock-pool tank, 16 weeks", sheets: oneTank },
+  { file: "two-ponds.xlsx", title: "Two invented garden ponds with three screens", sheets: twoPonds },
+  { file: "messy-diary.xlsx", title: "An invented keeper's own diary", sheets: messyLog },
+];
+
+/** Cells of a sample that show an error on purpose: the reading "5 ppm". */
+const MEANT_ERRORS = /^messy-diary\.xlsx Understood![HI]\d+$/;
+
+async function build(file: string, title: string, sketches: Sketch[]): Promise<Uint8Array> {
+  const book: NewBook = {
+    sheets: sketches.map((sheet): NewSheet => ({
+      name: sheet.name,
+      cells: sheet.cells,
+      columnWidths: sheet.columnWidths,
+      frozenRows: sheet.frozenRows,
+      print: { orientation: sheet.landscape ? "landscape" : "portrait", fitToWidth: true, ...(sheet.titleRows > 0 ? { titleRows: { from: 1, to: sheet.titleRows } } : {}), footer: "&L&F&R&P / &N" },
+    })),
+    names: [],
+    date1904: false,
+    properties: { title, subject: "Invented example for Algal Ledger", description: "No tank, keeper or reading in this workbook is real.", created: "2026-11-25T00:00:00Z" },
+  };
+  const engine = createEngine({ metadata: metadata as never, functions: worksheetFunctions as never });
+  engine.open(book as never);
+  for (const calculated of await engine.calculate()) {
+    const sheet = book.sheets.find((one) => one.name === calculated.name);
+    for (const [address, cell] of sheet?.cells ?? []) {
+      if (cell.formula === undefined) continue;
+      const value = calculated.values.get(address);
+      if (value instanceof CellError && !MEANT_ERRORS.test(`${file} ${calculated.name}!${address}`)) {
+        const why = engine.problems.list().map((problem) => `${problem.address}: ${problem.sentence}`).join("\n");
+        throw new Error(`${file}, ${calculated.name}!${address}: ${value.code} from =${cell.formula}\n${why}`);
+      }
+      cell.value = value instanceof CellError ? value.code : value ?? "";
+    }
+  }
+  engine.dispose();
+  return writeBook(book);
+}
+
+async function main(): Promise<void> {
+  const folder = path.join(__dirname, "../samples");
+  fs.mkdirSync(folder, { recursive: true });
+  for (const { file, title, sheets } of SAMPLES) {
+    const bytes = await build(file, title, sheets());
+    fs.writeFileSync(path.join(folder, file), bytes);
+    console.log(`samples/${file}: ${Math.round(bytes.length / 1024)} kB`);
+  }
+}
+
+main().catch((error: Error) => {
+  console.error(error.message);
+  process.exit(1);
+});

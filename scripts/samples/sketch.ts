@@ -1,0 +1,49 @@
+import type { BookCell, BookStyle } from "../../src/files/book";
+
+/** A sheet while a sample is being put together: cells by column and row, from 1. */
+export interface Sketch {
+  name: string;
+  cells: Map<string, BookCell>;
+  columnWidths: number[];
+  frozenRows: number;
+  landscape: boolean;
+  titleRows: number;
+}
+
+export const LOOK = {
+  title: { bold: true, color: "#1f3d36" } satisfies BookStyle,
+  heading: { bold: true, fill: "#dfe9e4", wrap: true } satisfies BookStyle,
+  note: { italic: true, color: "#4b5a55" } satisfies BookStyle,
+  date: { numberFormat: "yyyy-mm-dd" } satisfies BookStyle,
+  grams: { numberFormat: "0.00" } satisfies BookStyle,
+  milligrams: { numberFormat: "0.0000" } satisfies BookStyle,
+  perCent: { numberFormat: "0%" } satisfies BookStyle,
+  answer: { bold: true, fill: "#f4efdc" } satisfies BookStyle,
+};
+
+export const sketch = (name: string, columnWidths: number[], frozenRows = 0): Sketch => ({
+  name,
+  cells: new Map(),
+  columnWidths,
+  frozenRows,
+  landscape: columnWidths.length > 6,
+  titleRows: frozenRows,
+});
+
+export function columnName(column: number): string {
+  const before = Math.floor((column - 1) / 26);
+  return (before > 0 ? columnName(before) : "") + String.fromCharCode(65 + ((column - 1) % 26));
+}
+
+type Content = number | string | boolean | null | { formula: string };
+
+/** Puts one cell; a text is a text, a formula is given without its "=". Blank content puts nothing unless a style is wanted. */
+export function put(sheet: Sketch, column: number, row: number, content: Content, style?: BookStyle): void {
+  if ((content === null || content === "") && !style) return;
+  const cell: BookCell = content !== null && typeof content === "object" ? { value: null, formula: content.formula } : { value: content === "" ? null : content };
+  sheet.cells.set(`${columnName(column)}${row}`, style ? { ...cell, style } : cell);
+}
+
+export function putRow(sheet: Sketch, row: number, contents: readonly Content[], styles: readonly (BookStyle | undefined)[] | BookStyle = []): void {
+  contents.forEach((content, place) => put(sheet, place + 1, row, content, Array.isArray(styles) ? styles[place] : (styles as BookStyle)));
+}

@@ -1,0 +1,27 @@
+import type { Injector } from "@univerjs/core";
+import { ISuperTableService } from "@univerjs/engine-formula";
+import type { Book, BookSheet, BookTable } from "../../files/book";
+import { readRange } from "./address";
+import { sheetId } from "./snapshot";
+
+/** Parts of a table that the engine takes from its first and last row, whatever stands there. */
+const PARTS_BY_POSITION = /#\s*(All|Totals|Headers)\b/i;
+
+/** Lets formulas name the tables of a book: Log[NO3], Log[[#This Row],[NO3]]. */
+export function registerTables(injector: Injector, unitId: string, book: Book): void {
+  const service = injector.get(ISuperTableService);
+  const namesParts = book.sheets.some(({ cells }) => [...cells.values()].some(({ formula }) => formula !== undefined && PARTS_BY_POSITION.test(formula)));
+  book.sheets.forEach((sheet: BookSheet, i) => {
+    for (const table of sheet.tables ?? []) {
+      // The engine counts the first row as headings and knows no totals: a table of another make is left unknown (#NAME?)
+      // where a formula asks for such a part, rather than read from the wrong row.
+      if (namesParts && (table.hasTotals || !table.hasHeadings)) continue;
+      service.registerTable(unitId, table.name, { sheetId: sheetId(i), titleMap: new Map(table.columns.map((name, c) => [name, c])), range: dataWithHeadings(table) });
+    }
+  });
+}
+
+function dataWithHeadings({ ref, hasHeadings, hasTotals }: BookTable) {
+  const range = readRange(ref);
+  return { ...range, startRow: range.startRow - (hasHeadings ? 0 : 1), endRow: range.endRow - (hasTotals ? 1 : 0) };
+}

@@ -1,0 +1,82 @@
+import { makeStyles, mergeClasses, tokens, typographyStyles } from "@fluentui/react-components";
+import { pane } from "../../words/pane";
+import type { OpenLog } from "../../workbook/open-log";
+import { useScreenStyles } from "../styles";
+import { FormulaLine } from "./formula-line";
+import { Step } from "./step";
+
+const words = pane.start;
+
+const useStyles = makeStyles({
+  answer: { ...typographyStyles.body2, margin: `${tokens.spacingVerticalXS} 0 0` },
+  list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalL },
+  item: { ...typographyStyles.body1, marginTop: tokens.spacingVerticalXS },
+});
+
+/** "What now?": the answer first, then the cautions. */
+export function Start({ openLog }: { openLog: OpenLog | null }) {
+  const styles = useStyles();
+  const shared = useScreenStyles();
+  const { log, formula, verdict } = words.steps;
+  return (
+    <section className={shared.screen}>
+      <h2 className={shared.heading}>{words.title}</h2>
+      <p className={styles.answer}>{words.answer}</p>
+      <ol className={shared.list}>
+        <Step number={1} title={log.title}>
+          <Lines of={log.lines} />
+        </Step>
+        <Step number={2} title={formula.title}>
+          <Lines of={formula.lines} />
+          <Formulas openLog={openLog} />
+        </Step>
+        <Step number={3} title={verdict.title}>
+          <Lines of={verdict.lines} />
+          <Named of={verdict.meanings.map(({ verdict: name, meaning }) => ({ name: `${name}:`, text: meaning }))} />
+        </Step>
+      </ol>
+      <h3 className={shared.subheading}>{words.cautionsTitle}</h3>
+      <Named of={words.cautions.map(({ title, text }) => ({ name: title, text }))} />
+      <h3 className={shared.subheading}>{words.privacyTitle}</h3>
+      <p className={shared.text}>{words.privacy}</p>
+    </section>
+  );
+}
+
+function Lines({ of }: { of: readonly string[] }) {
+  const shared = useScreenStyles();
+  return of.map((line) => (
+    <p key={line} className={shared.text}>
+      {line}
+    </p>
+  ));
+}
+
+function Named({ of }: { of: readonly { name: string; text: string }[] }) {
+  const styles = useStyles();
+  return (
+    <ul className={styles.list}>
+      {of.map(({ name, text }) => (
+        <li key={name} className={styles.item}>
+          <strong>{name}</strong> {text}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Formulas({ openLog }: { openLog: OpenLog | null }) {
+  const shared = useScreenStyles();
+  const { formula } = words.steps;
+  const log = openLog?.log ?? formula.anyLog;
+  const setUp = openLog?.setUp ?? formula.anySetUp;
+  return (
+    <>
+      <FormulaLine nutrient={formula.nitrogen} formula={formula.budget("N", log, setUp)} />
+      <FormulaLine nutrient={formula.phosphorus} formula={formula.budget("P", log, setUp)} />
+      <p className={mergeClasses(shared.text, shared.quiet)}>
+        {openLog ? formula.ofThisWorkbook : formula.ofAnyWorkbook} {formula.separator}
+      </p>
+    </>
+  );
+}
