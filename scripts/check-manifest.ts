@@ -10,10 +10,10 @@ const root = path.join(__dirname, "..");
 function run(given: readonly string[]): number {
   const { file, site, strange } = readArguments(given);
   if (strange) return refuse(words.unknownOption(strange));
-  if (!fs.existsSync(file)) return refuse(words.noFile(path.relative(process.cwd(), file)));
-  if (site && !fs.existsSync(site)) return refuse(words.noFile(path.relative(process.cwd(), site)));
+  if (!fs.existsSync(file)) return refuse(words.noFile(shown(file)));
+  if (site && !fs.existsSync(site)) return refuse(words.noFile(shown(site)));
   const { checks, findings } = checkManifest(fs.readFileSync(file, "utf8"), {
-    file: path.relative(process.cwd(), file) || file,
+    file: shown(file),
     icons: path.join(root, "manifest"),
     functions: path.join(root, "src/functions/generated/functions.json"),
     site,
@@ -34,6 +34,12 @@ function readArguments(given: readonly string[]): { file: string; site?: string;
     else file = path.resolve(argument);
   }
   return { file, site };
+}
+
+/** A file's name as short as it can be followed from here. */
+function shown(file: string): string {
+  const relative = path.relative(process.cwd(), file);
+  return relative.startsWith("..") ? file : relative;
 }
 
 function refuse(sentence: string): number {

@@ -21,9 +21,9 @@ export async function ensurePackages({ root = PROJECT, env = process.env } = {})
   const lockText = fs.readFileSync(lockFile);
   const hash = createHash("sha256").update(lockText).digest("hex");
   const mark = path.join(root, "node_modules/.algal-lock");
-  const wanted = JSON.parse(lockText).packages;
+  const wanted = readPackages(lockText.toString());
   if (readIfThere(mark) !== hash) {
-    if (!isFilledFor(wanted, path.join(root, "node_modules/.package-lock.json"))) await installPackages(root, env, Object.keys(wanted).length - 1);
+    if (!isFilledFor(wanted, path.join(root, "node_modules/.package-lock.json"))) await installPackages(root, env, Math.max(0, Object.keys(wanted).length - 1));
     fs.writeFileSync(mark, hash);
   }
   console.log(words.packagesInPlace);
@@ -85,13 +85,20 @@ async function installPackages(root, env, count) {
   console.log(words.took(Math.round((Date.now() - began) / 1000)));
 }
 
+/** The entries of a lock file; none if it cannot be read, which npm will then say. */
+function readPackages(text) {
+  try {
+    return JSON.parse(text).packages ?? {};
+  } catch {
+    return {};
+  }
+}
+
 /** Whether npm's own note of what it installed names every package of the lock file in its version; optional ones may be absent. */
 function isFilledFor(wanted, noteFile) {
-  const note = readIfThere(noteFile);
-  const installed = note && JSON.parse(note).packages;
-  return Boolean(installed) && Object.entries(wanted).every(
-    ([name, { version, optional }]) => name === "" || (installed[name] ? installed[name].version === version : optional),
-  );
+  const installed = readPackages(readIfThere(noteFile) ?? "");
+  const entries = Object.entries(wanted).filter(([name]) => name !== "");
+  return entries.length > 0 && entries.every(([name, { version, optional }]) => (installed[name] ? installed[name].version === version : optional));
 }
 
 function readIfThere(file) {

@@ -58,7 +58,10 @@ export function live(tank: InventedTank): InventedDay[] {
   const lastHarvest = tank.screens.map((screen) => screen.startDay);
 
   return Array.from({ length: tank.days + 1 }, (_, day): InventedDay => {
-    const tests = day % tank.testEveryDays === 0;
+    const dueOf = (screen: InventedScreen, place: number): boolean =>
+      day >= screen.startDay && day - (lastHarvest[place] ?? 0) >= (lastHarvest[place] === screen.startDay ? screen.everyDays + 5 : screen.everyDays);
+    // This keeper tests every so many days and before each harvest of the first screen.
+    const tests = day % tank.testEveryDays === 0 || (tank.screens[0] !== undefined && dueOf(tank.screens[0], 0));
     const no3 = tests ? about(((n * 1000) / tank.volumeL) * NO3_PER_N, 0.06) : null;
     const po4 = tests ? about(((p * 1000) / tank.volumeL) * PO4_PER_P, 0.06) : null;
 
@@ -87,8 +90,7 @@ export function live(tank: InventedTank): InventedDay[] {
       p *= 1 - changeL / tank.volumeL;
     }
     const harvestG = tank.screens.map((screen, place) => {
-      const due = day - (lastHarvest[place] ?? 0) >= (lastHarvest[place] === screen.startDay ? screen.everyDays + 5 : screen.everyDays);
-      if (day < screen.startDay || !due) return null;
+      if (!dueOf(screen, place)) return null;
       const drained = Math.round(about((standing[place] ?? 0) / tank.dryFraction, 0.04));
       standing[place] = 0;
       lastHarvest[place] = day;
@@ -97,10 +99,6 @@ export function live(tank: InventedTank): InventedDay[] {
     return { serial: tank.firstSerial + day, food: food.name, feedG: Number(feedG.toFixed(2)), no3, po4, harvestG, changeL };
   });
 }
-
-/** What the keeper reads on a chart: the nearest patch; the first patch is written 0. */
-export const nearestPatch = (value: number, patches: readonly number[]): number =>
-  patches.reduce((best, patch) => (Math.abs(patch - value) < Math.abs(best - value) ? patch : best), patches[0] ?? 0);
 
 /** What a meter of this step shows. */
 export const onMeter = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(4));

@@ -11,11 +11,11 @@ export function messyLog(): Sketch[] {
   const days = live({
     seed: 23, days: DAYS, firstSerial: 46082, volumeL: 120,
     foods: [
-      { name: "mysis cubes", nPerG: 0.0192, pPerG: 0.002, gPerDay: 1.6, step: 0.1 },
-      { name: "prawn bits", nPerG: 0.0218, pPerG: 0.00244, gPerDay: 1.4, step: 0.1 },
+      { name: "mysis cubes", nPerG: 0.0192, pPerG: 0.002, gPerDay: 1.2, step: 0.1 },
+      { name: "prawn bits", nPerG: 0.0218, pPerG: 0.00244, gPerDay: 1.1, step: 0.1 },
     ],
     screens: [{ name: "", litAreaM2: 0.09, growth: 5.5, startDay: 0, everyDays: 12, halfLitDays: 5 }],
-    dryFraction: 0.08, tissueN: 0.035, tissueP: 0.0035, startNo3MgPerL: 9, startPo4MgPerL: 0.12, otherSinkShare: 0.2,
+    dryFraction: 0.08, tissueN: 0.035, tissueP: 0.0035, startNo3MgPerL: 6, startPo4MgPerL: 0.12, otherSinkShare: 0.2,
     changeEveryDays: 14, changeL: 20, testEveryDays: 5,
   });
 
@@ -42,7 +42,7 @@ export function messyLog(): Sketch[] {
     putRow(
       diary,
       row,
-      [when, cubes === null ? null : day.food, cubes, day.no3 === null ? null : asTyped(day.no3, place), day.po4 === null ? null : place < 30 ? comma(day.po4, 2) : Math.round(day.po4 * 326.1), day.po4 === null ? null : place < 30 ? "mg/L PO4" : "ug/L P", day.harvestG[0] ?? null, day.changeL ? day.changeL / 10 : null, remark(place)],
+      [when, cubes === null ? null : place % 4 === 0 ? "mysis cubes" : "prawn bits", cubes, day.no3 === null ? null : asTyped(day.no3, place), day.po4 === null ? null : place < 30 ? comma(day.po4, 2) : Math.round(day.po4 * 326.1), day.po4 === null ? null : place < 30 ? "mg/L PO4" : "ug/L P", day.harvestG[0] ?? null, day.changeL ? day.changeL / 10 : null, remark(place)],
       [LOOK.date],
     );
     row += 1;
@@ -67,8 +67,8 @@ export function messyLog(): Sketch[] {
     formulas.forEach((formula, place) => put(tidy, place + 1, to, { formula }, place === 0 ? LOOK.date : place === 4 ? { numberFormat: "0.000" } : undefined));
   }
   const end = last - FIRST_ROW + 2;
-  putDown(tidy, 8, 2, end, "ALGAL.READING_LOW(D{row},'Set-up'!$B$3)", { numberFormat: "0.0" });
-  putDown(tidy, 9, 2, end, "ALGAL.READING_HIGH(D{row},'Set-up'!$B$3)", { numberFormat: "0.0" });
+  putDown(tidy, 8, 2, end, "IF(D{row}=\"\",\"\",ALGAL.READING_LOW(D{row},'Set-up'!$B$3))", { numberFormat: "0.0" });
+  putDown(tidy, 9, 2, end, "IF(D{row}=\"\",\"\",ALGAL.READING_HIGH(D{row},'Set-up'!$B$3))", { numberFormat: "0.0" });
 
   const setUp = sketch("Set-up", [24, 18, 60]);
   putRow(setUp, 1, ["What", "Value", "Why"], LOOK.heading);
@@ -91,14 +91,13 @@ export function messyLog(): Sketch[] {
       "Invented example: no tank, keeper or reading in this workbook is real.",
       "My diary is left as the keeper wrote it: odd headings, readings such as <1 and ~5, commas, gaps, and a phosphate unit that changes half-way.",
       "Understood repeats it in columns that the budget can read. Cells that cannot be understood stay as they are.",
-      "One reading says 5 ppm. Its low and high show #VALUE!, the reason is in the pane under Problems, and the period in which it lies gets no figures.",
+      "To see what happens to a reading that cannot be understood, write 5 ppm over one of them: its low and high show #VALUE!, the reason is in the pane under Problems, and the period in which it lies gets no figures.",
     ]),
   ];
 }
 
-/** How this keeper writes a nitrate reading: the patch, sometimes a sign or a range, once with a unit that can mean two things. */
+/** How this keeper writes a nitrate reading: the patch, sometimes as text, with a sign or as a range. */
 function asTyped(value: number, place: number): string | number {
-  if (place === 40) return "5 ppm";
   if (value < 1.5) return place % 2 === 0 ? "<2" : "nd";
   const patch = [1, 2, 5, 10, 25].reduce((best, one) => (Math.abs(one - value) < Math.abs(best - value) ? one : best), 1);
   if (place % 15 === 5) return `~${patch}`;

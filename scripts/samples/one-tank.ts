@@ -1,9 +1,9 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
-import { live, nearestPatch, onMeter } from "./invented-tank";
+import { live, onMeter } from "./invented-tank";
 import { balanceSheet, foodsSheet, periodCount, putAcross, putDown, readMe } from "./common";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
-const PATCHES = [0, 2, 5, 10, 20, 50];
+const NO3_STEP = 0.5;
 const DAYS = 112;
 
 /** Sixteen weeks of one invented rock-pool tank with one screen. */
@@ -29,14 +29,14 @@ export function oneTank(): Sketch[] {
     putRow(
       log,
       place + 2,
-      [day.serial, day.food, day.feedG, day.no3 === null ? null : nearestPatch(day.no3, PATCHES), day.po4 === null ? null : onMeter(day.po4, 0.01), harvest, harvest !== null && place > 60 && place < 75 ? 20 : null, day.changeL, place < 7 ? 7 : 14, note],
+      [day.serial, day.food, day.feedG, day.no3 === null ? null : onMeter(day.no3, NO3_STEP), day.po4 === null ? null : onMeter(day.po4, 0.01), harvest, harvest !== null && place > 60 && place < 75 ? 20 : null, day.changeL, place < 7 ? 7 : 14, note],
       [LOOK.date],
     );
   });
   const last = DAYS + 2;
   putDown(log, 11, 2, last, 'ALGAL.FEEDLOAD_N(C{row},B{row},"g",Foods!$A$1:$E$6)', LOOK.milligrams);
-  putDown(log, 12, 2, last, "ALGAL.READING_LOW(D{row},'Set-up'!$B$5)", LOOK.grams);
-  putDown(log, 13, 2, last, "ALGAL.READING_HIGH(D{row},'Set-up'!$B$5)", LOOK.grams);
+  putDown(log, 12, 2, last, "IF(D{row}=\"\",\"\",ALGAL.READING_LOW(D{row},'Set-up'!$B$5))", LOOK.grams);
+  putDown(log, 13, 2, last, "IF(D{row}=\"\",\"\",ALGAL.READING_HIGH(D{row},'Set-up'!$B$5))", LOOK.grams);
 
   const setUp = sketch("Set-up", [24, 18, 70]);
   putRow(setUp, 1, ["What", "Value", "Why"], LOOK.heading);
@@ -44,7 +44,7 @@ export function oneTank(): Sketch[] {
     ["Volume (L)", { formula: "ALGAL.NET_VOLUME(300,70,27)" }, "300 L inside up to the water line, 70 kg of rock, 27 kg of sand"],
     ["Lit area (m2)", 0.2, "A sheet of 25 x 40 cm, lit on both sides"],
     ["Dry fraction", 0.085, "One sample of 50 g dried on a window sill and then at 70 degrees C: 4.3 g"],
-    ["NO3 kit steps", PATCHES.join(" "), "The patches of the colour chart"],
+    ["NO3 kit steps", NO3_STEP, "A photometer with a step of 0.5"],
     ["PO4 kit steps", 0.01, "A meter with a step of 0.01"],
     ["New water NO3 (mg/L)", 0, "Mixed from purified water"],
     ["Retained", 0.05, "Grown animals, none added or taken out"],
@@ -60,11 +60,11 @@ export function oneTank(): Sketch[] {
   putRow(screen, 6, ["Light on the screen (umol m-2 s-1)", { formula: "ALGAL.LIGHT_FROM_WATTS(38,'Set-up'!B3)" }, "", "", "Lamps of 38 W together"], [undefined, { numberFormat: "0" }]);
   putRow(screen, 7, ["Light sum (mol m-2 d-1)", { formula: "ALGAL.LIGHT_DAILY(B6,14)" }, "", "", "14 hours a day"], [undefined, { numberFormat: "0.0" }]);
   put(screen, 1, 8, "Area needed (m2): low, middle, high", LOOK.answer);
-  putAcross(screen, 2, 8, 4, "ALGAL.SCRUBAREA_NEEDED($B$4,$B$5,$B$7,10,0.1)", [LOOK.grams, LOOK.grams, LOOK.grams]);
+  putAcross(screen, 2, 8, 4, "ALGAL.SCRUBAREA_NEEDED($B$4,$B$5,$B$7,10,0.3)", [LOOK.grams, LOOK.grams, LOOK.grams]);
   putRow(screen, 9, ["Area there is (m2)", { formula: "'Set-up'!B3" }], [LOOK.answer, LOOK.grams]);
   putRow(screen, 10, ["Area by common practice (m2): low, high", "", "", "", "A habit of the trade, no source"]);
   putAcross(screen, 2, 10, 2, "ALGAL.SCRUBAREA_HABIT(2.6)", [LOOK.milligrams, LOOK.milligrams]);
-  putRow(screen, 11, ["Nitrogen the screen can take up (g a day)", { formula: "ALGAL.SCRUB_CAPACITY_N(B9,B7,10,0.1)" }], [undefined, LOOK.milligrams]);
+  putRow(screen, 11, ["Nitrogen the screen can take up (g a day)", { formula: "ALGAL.SCRUB_CAPACITY_N(B9,B7,10,0.3)" }], [undefined, LOOK.milligrams]);
   putRow(screen, 12, ["Growth, last harvest (g dry m-2 d-1)", { formula: `ALGAL.HARVEST_GROWTH(LOOKUP(2,1/(Log!F2:F${last}>0),Log!F2:F${last}),B9,11,'Set-up'!B4)` }], [undefined, { numberFormat: "0.0" }]);
   putRow(screen, 13, ["Food whose N that harvest carried (g of mussel)", { formula: `ALGAL.HARVEST_FEED_EQUIVALENT(LOOKUP(2,1/(Log!F2:F${last}>0),Log!F2:F${last}),"Mussel","N",'Set-up'!B4)` }], [undefined, { numberFormat: "0" }]);
 

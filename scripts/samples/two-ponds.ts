@@ -1,9 +1,8 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
 import { balanceSheet, foodsSheet, periodCount, putDown, readMe } from "./common";
-import { live, nearestPatch, onMeter, type InventedDay, type InventedTank } from "./invented-tank";
+import { live, onMeter, type InventedDay, type InventedTank } from "./invented-tank";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
-const NO3_PATCHES = [0, 5, 10, 25, 50, 100];
 const DAYS = 77;
 const FIRST = 46147;
 const PELLETS = { name: "Pond pellets, 30 % protein", nPerG: 0.048, pPerG: 0.009 };
@@ -36,27 +35,27 @@ export function twoPonds(): Sketch[] {
     balanceSheet("Heron nitrogen", "N", `ALGAL.BUDGET_N('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), "Nitrogen of Heron pond"),
     balanceSheet("Heron phosphorus", "P", `ALGAL.BUDGET_P('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), "Phosphorus of Heron pond"),
     screensSheet(millDays, heronDays),
-    logSheet("Mill log", mill, millDays, "South screen started, 6 h of light"),
+    logSheet("Mill log", mill, millDays, "South screen started, 7 h of light", (no3) => onMeter(no3, 1)),
     setUpSheet("Mill set-up", [
       ["Volume (L)", 12_400, "Measured with a water meter when it was filled"],
       ["Volume error", 0.04, "Levels vary with rain"],
       ["Lit area north (m2)", 1.6, "One side, by daylight and a lamp"],
       ["Lit area south (m2)", 1.6, "The same sheet"],
-      ["Started south", FIRST + 10, "Ten days after the north screen, at half light for two weeks"],
+      ["Started south", FIRST + 10, "Ten days after the north screen, at half the hours of light for two weeks"],
       ["Dry fraction", 0.075, "Three samples dried in June: 7.1, 7.5 and 7.9 %"],
       ["Tissue N", 0.042, "One sample sent to a laboratory (invented)"],
       ["Tissue P", 0.006, "The same sample"],
-      ["NO3 kit steps", NO3_PATCHES.join(" "), "Colour chart"],
+      ["NO3 kit steps", 1, "Photometer, step 1"],
       ["PO4 kit steps", 0.05, "Meter, step 0.05"],
       ["New water NO3 (mg/L)", 6, "Tap water, the supplier's yearly report"],
     ]),
-    logSheet("Heron log", heron, heronDays, ""),
+    logSheet("Heron log", heron, heronDays, "", (no3) => onMeter(no3, 2)),
     setUpSheet("Heron set-up", [
       ["Volume (L)", 5_100, "Length x width x mean depth"],
       ["Volume error", 0.1, "The bottom is uneven"],
       ["Lit area weir (m2)", 0.9, "Daylight only"],
       ["Dry fraction", 0.075, "As for Mill pond"],
-      ["NO3 kit steps", NO3_PATCHES.join(" "), "Colour chart"],
+      ["NO3 kit steps", 2, "An older photometer, step 2"],
       ["PO4 kit steps", 0.05, "Meter, step 0.05"],
       ["New water NO3 (mg/L)", 6, "Tap water, the supplier's yearly report"],
       ["Retained", 0.1, "Young fish, still growing"],
@@ -71,16 +70,16 @@ export function twoPonds(): Sketch[] {
   ];
 }
 
-function logSheet(name: string, tank: InventedTank, days: readonly InventedDay[], startNote: string): Sketch {
+function logSheet(name: string, tank: InventedTank, days: readonly InventedDay[], startNote: string, readNo3: (mgPerL: number) => number): Sketch {
   const screens = tank.screens.map((screen) => `Harvest ${screen.name} (g)`);
   const sheet = sketch(name, [11, 26, 9, 12, 12, ...screens.map(() => 15), 15, 34], 1);
   putRow(sheet, 1, ["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", ...screens, "Water change (L)", "Notes"], LOOK.heading);
   days.forEach((day, place) => {
-    const note = place === 10 && startNote ? startNote : place === 24 && startNote ? "South screen up to 12 h" : day.changeL ? "Water change" : "";
+    const note = place === 10 && startNote ? startNote : place === 24 && startNote ? "South screen up to 14 h" : day.changeL ? "Water change" : "";
     putRow(
       sheet,
       place + 2,
-      [day.serial, day.food, day.feedG, day.no3 === null ? null : nearestPatch(day.no3, NO3_PATCHES), day.po4 === null ? null : onMeter(day.po4, 0.05), ...day.harvestG, day.changeL, note],
+      [day.serial, day.food, day.feedG, day.no3 === null ? null : readNo3(day.no3), day.po4 === null ? null : onMeter(day.po4, 0.05), ...day.harvestG, day.changeL, note],
       [LOOK.date],
     );
   });
@@ -98,7 +97,7 @@ function screensSheet(millDays: readonly InventedDay[], heronDays: readonly Inve
   const sheet = sketch("Screens", [11, 10, 14, 12, 10, 12, 10, 18, 18, 16], 3);
   put(sheet, 1, 1, "The three screens on the same footing", LOOK.title);
   put(sheet, 1, 2, "First harvests are start-up growth. Growth above 40 g dry a square metre and day would be a wrong weight or unit.", LOOK.note);
-  putRow(sheet, 3, ["Date", "Screen", "Drained (g)", "Area (m2)", "Days", "Light (h)", "Watts", "Growth (g dry m-2 d-1)", "Light sum (mol m-2 d-1)", "Yield (g dry/mol)"], LOOK.heading);
+  putRow(sheet, 3, ["Date", "Screen", "Drained (g)", "Area (m2)", "Days", "Light (h)", "Light (umol m-2 s-1)", "Growth (g dry m-2 d-1)", "Light sum (mol m-2 d-1)", "Yield (g dry/mol)"], LOOK.heading);
   let row = 4;
   const list = (tank: InventedTank, days: readonly InventedDay[]): void =>
     tank.screens.forEach((screen, place) => {
@@ -107,7 +106,7 @@ function screensSheet(millDays: readonly InventedDay[], heronDays: readonly Inve
         const drained = day.harvestG[place] ?? null;
         if (drained === null) continue;
         const half = screen.halfLitDays > 0 && day.serial - tank.firstSerial - screen.startDay <= screen.halfLitDays;
-        putRow(sheet, row, [day.serial, screen.name, drained, screen.litAreaM2, day.serial - before, half ? 6 : 12, 260], [LOOK.date]);
+        putRow(sheet, row, [day.serial, screen.name, drained, screen.litAreaM2, day.serial - before, half ? 7 : 14, 650], [LOOK.date]);
         before = day.serial;
         row += 1;
       }
@@ -116,7 +115,7 @@ function screensSheet(millDays: readonly InventedDay[], heronDays: readonly Inve
   list(heron, heronDays);
   const end = row - 1;
   putDown(sheet, 8, 4, end, "ALGAL.HARVEST_GROWTH(C{row},D{row},E{row},0.075)", { numberFormat: "0.0" });
-  putDown(sheet, 9, 4, end, "ALGAL.LIGHT_DAILY(ALGAL.LIGHT_FROM_WATTS(G{row},D{row}),F{row})", { numberFormat: "0.0" });
+  putDown(sheet, 9, 4, end, "ALGAL.LIGHT_DAILY(G{row},F{row})", { numberFormat: "0.0" });
   putDown(sheet, 10, 4, end, "H{row}/I{row}", LOOK.grams);
   return sheet;
 }

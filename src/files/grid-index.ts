@@ -1,6 +1,6 @@
 import { cellAddress, GRID_COLUMNS, readRange } from "./address";
 import { type Span, type StoredCell, type StoredRow, walkSheet } from "./sheet-walk";
-import { attribute, type Edit, flag, withAttribute } from "./xml";
+import { attribute, type Edit, flag, tagStart, withAttribute } from "./xml";
 
 export interface InsertedCell {
   row: number;
@@ -25,6 +25,7 @@ export class GridIndex {
     let data: (Span & { tagEnd: number; prefix: string }) | undefined;
     let dimension: (Span & { ref: string }) | undefined;
     walkSheet(xml, part, {
+      places: true,
       cell: (cell) => {
         this.cells.set(cell.row * GRID_COLUMNS + cell.column, cell);
         current.push(cell);
@@ -35,8 +36,8 @@ export class GridIndex {
         current = [];
       },
       data: (found) => (data = found),
-      other: (tag, start, end) => {
-        if (tag.local === "dimension") dimension = { start, end, ref: attribute(tag, "ref") ?? "" };
+      other: (tag, end) => {
+        if (tag.local === "dimension") dimension = { start: tagStart(xml, end), end, ref: attribute(tag, "ref") ?? "" };
         if (tag.local === "col") {
           this.columns.push({ from: Number(attribute(tag, "min")) - 1, to: Number(attribute(tag, "max")) - 1, style: Number(attribute(tag, "style") ?? 0) });
         }
@@ -85,7 +86,7 @@ export class GridIndex {
     }
     const edits: Edit[] = [];
     if (tag !== this.xml.slice(row.start, row.tagEnd)) edits.push({ start: row.start, end: row.tagEnd, text: tag });
-    const end = this.xml.lastIndexOf("<", row.end - 1);
+    const end = tagStart(this.xml, row.end);
     let next = 0;
     for (const cell of inserted) {
       while (next < cells.length && (cells[next]?.column ?? 0) < cell.column) next += 1;
@@ -102,7 +103,7 @@ export class GridIndex {
       const tag = this.xml.slice(data.start, data.tagEnd).replace(/\s*\/>$/, ">");
       return [{ ...data, text: `${tag}${newRows.map(({ text }) => text).join("")}</${this.prefix}sheetData>` }];
     }
-    const end = this.xml.lastIndexOf("<", data.end - 1);
+    const end = tagStart(this.xml, data.end);
     let next = 0;
     return newRows.map(({ row, text }) => {
       while (next < this.rows.length && (this.rows[next]?.row ?? 0) < row) next += 1;

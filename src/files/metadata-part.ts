@@ -1,4 +1,4 @@
-import { applyEdits, attribute, type Edit, isSpreadsheet, isTrue, walkXml, withAttribute, type XmlTag } from "./xml";
+import { applyEdits, attribute, type Edit, isSpreadsheet, isTrue, tagStart, walkXml, withAttribute, type XmlTag } from "./xml";
 
 const DYNAMIC = "XLDAPR";
 const DYNAMIC_URI = "{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}";
@@ -31,7 +31,7 @@ export function readMetadataPart(xml: string, part: string): MetadataPart {
   let future = "";
 
   walkXml(xml, part, {
-    open(tag, start, end) {
+    open(tag, end) {
       const parent = path[path.length - 1];
       path.push(tag.local);
       if (tag.local === "metadata" && isSpreadsheet(tag)) places.prefix = tag.prefix === "" ? "" : `${tag.prefix}:`;
@@ -41,13 +41,13 @@ export function readMetadataPart(xml: string, part: string): MetadataPart {
       if (tag.local === "dynamicArrayProperties" && future === DYNAMIC) properties[properties.length - 1] = isTrue(attribute(tag, "fDynamic") ?? "0");
       if (tag.local === "bk" && parent === "cellMetadata") records.push([]);
       if (tag.local === "rc" && path.includes("cellMetadata")) records[records.length - 1]?.push({ type: Number(attribute(tag, "t")), value: Number(attribute(tag, "v")) });
-      if (tag.local === "metadataTypes" || tag.local === "cellMetadata") places[tag.local] = { tag, start, end };
+      if (tag.local === "metadataTypes" || tag.local === "cellMetadata") places[tag.local] = { tag, start: tagStart(xml, end), end };
     },
-    close(tag, start, end) {
+    close(tag, end) {
       path.pop();
       if (tag.local === "futureMetadata" || tag.local === "mdxMetadata" || tag.local === "metadataStrings" || tag.local === "metadataTypes") places.beforeCells = end;
-      if (tag.local === "metadataTypes") places.typesEnd = start;
-      if (tag.local === "cellMetadata") places.cellsEnd = start;
+      if (tag.local === "metadataTypes") places.typesEnd = tagStart(xml, end);
+      if (tag.local === "cellMetadata") places.cellsEnd = tagStart(xml, end);
     },
   });
 

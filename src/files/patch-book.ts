@@ -6,7 +6,7 @@ import { METADATA_RELATIONSHIP, METADATA_TYPE, type MetadataPart, NEW_METADATA_P
 import { type FormulaResult, patchSheet } from "./patch-sheet";
 import { relationshipsPart } from "./relationships";
 import { readWorkbookPart, type WorkbookPart } from "./workbook-part";
-import { applyEdits, attribute, walkXml } from "./xml";
+import { applyEdits, attribute, tagStart, walkXml } from "./xml";
 
 export type { FormulaResult } from "./patch-sheet";
 
@@ -110,8 +110,8 @@ function withElement(xml: string, part: string, element: (prefix: string, ids: R
       const id = attribute(tag, "Id");
       if (id !== undefined) ids.add(id);
     },
-    close(tag, start, end) {
-      if (tag.name === root) at = { start, end };
+    close(tag, end) {
+      if (tag.name === root) at = { start: tagStart(xml, end), end };
     },
   });
   if (!selfClosing) return applyEdits(xml, [{ start: at.start, end: at.start, text: element(prefix, ids) }]);

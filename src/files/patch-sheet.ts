@@ -25,8 +25,13 @@ export function patchSheet(xml: string, part: string, results: ReadonlyMap<strin
   const grid = new GridIndex(xml, part);
   const changes = new Map<StoredCell, CellChange>();
   const added = new Map<string, CellResult>();
-  const answers = [...results].map(([address, result]) => readAnswer(grid, address, result, marks));
-  const earlier = answers.map(({ cell, oldRange }) => ({ cell, range: oldRange }));
+  const answers: Answer[] = [];
+  for (const [address, result] of results) {
+    const answer = readAnswer(grid, address, result, marks);
+    if ("range" in answer) answers.push(answer);
+    else changes.set(answer.cell, { result: storedResult(answer.only) });
+  }
+  const spilledBefore = new Set(answers.flatMap(({ oldRange }) => [...cellsOf(oldRange)].map(({ row, column }) => cellAddress(row, column))));
   const taken = new Set<string>();
 
   for (const { cell, rows, range, oldRange, dynamic } of answers) {
@@ -38,7 +43,7 @@ export function patchSheet(xml: string, part: string, results: ReadonlyMap<strin
       taken.add(address);
       if (row === cell.row && column === cell.column) continue;
       const existing = grid.cell(row, column);
-      const free = !existing || isBlank(existing) || (existing.formula === undefined && earlier.some((old) => contains(old.range, row, column)));
+      const free = !existing || isBlank(existing) || (existing.formula === undefined && spilledBefore.has(address));
       if (!free) throw new Problem("value", files.spillOverCells(formula, address));
       if (existing) changes.set(existing, { result: storedResult(result) });
       else added.set(address, result);
@@ -77,11 +82,18 @@ interface Answer {
   dynamic: boolean;
 }
 
-function readAnswer(grid: GridIndex, address: string, result: FormulaResult, marks: SpillMarks): Answer {
+/** The one value of a formula that neither spills nor did so before. */
+interface OneValue {
+  cell: StoredCell;
+  only: CellResult;
+}
+
+function readAnswer(grid: GridIndex, address: string, result: FormulaResult, marks: SpillMarks): Answer | OneValue {
   const place = readCell(address);
   const cell = place && grid.cell(place.row, place.column);
   const formula = cell?.formula;
   if (!cell || !formula || formula.kind === "dataTable") throw new Problem("value", files.noFormula(address));
+  if (formula.kind !== "array" && !Array.isArray(result)) return { cell, only: result as CellResult };
   const given: readonly (readonly CellResult[])[] = Array.isArray(result) ? result : [[result as CellResult]];
   const own = { startRow: cell.row, startColumn: cell.column, endRow: cell.row, endColumn: cell.column };
   const oldRange = (formula.kind === "array" ? readRange(formula.ref ?? "") : undefined) ?? own;

@@ -1,7 +1,7 @@
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { cellAddress, GRID_COLUMNS, GRID_ROWS, readCell } from "./address";
-import { attribute, isSpreadsheet, walkXml, type XmlTag } from "./xml";
+import { attribute, isSpreadsheet, tagStart, walkXml, type XmlTag } from "./xml";
 
 /** A stretch of the part's text. */
 export interface Span {
@@ -53,7 +53,9 @@ export interface SheetVisitor {
   /** The sheetData element, at its end. */
   data?(data: Span & { tagEnd: number; prefix: string }): void;
   /** Opening tags outside the cells: widths, panes, merges. */
-  other?(tag: XmlTag, start: number, end: number): void;
+  other?(tag: XmlTag, end: number): void;
+  /** Whether the places of cells and their pieces are wanted; without them every start is 0. */
+  places?: boolean;
 }
 
 /** Walks a worksheet part cell by cell. Throws a Problem on XML that is not well-formed and on cells outside a worksheet. */
@@ -67,12 +69,14 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
   let nextRow = 0;
   let nextColumn = 0;
 
+  const startOf = (end: number) => (visitor.places ? tagStart(xml, end) : 0);
+
   walkXml(xml, part, {
-    open(tag, start, end) {
+    open(tag, end) {
       if (!isSpreadsheet(tag)) return;
       if (!data) {
-        if (tag.local === "sheetData") data = { start, tagEnd: end, end, prefix: prefixOf(tag) };
-        else visitor.other?.(tag, start, end);
+        if (tag.local === "sheetData") data = { start: startOf(end), tagEnd: end, end, prefix: prefixOf(tag) };
+        else visitor.other?.(tag, end);
         return;
       }
       if (!row) {
@@ -80,7 +84,7 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         const given = attribute(tag, "r");
         const number = given === undefined ? nextRow : Number(given) - 1;
         if (!Number.isInteger(number) || number < 0 || number >= GRID_ROWS) throw new Problem("value", files.outsideGrid(part, `row ${given ?? nextRow + 1}`));
-        row = { row: number, start, tagEnd: end, end, tag, prefix: prefixOf(tag) };
+        row = { row: number, start: startOf(end), tagEnd: end, end, tag, prefix: prefixOf(tag) };
         nextColumn = 0;
         return;
       }
@@ -92,7 +96,7 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         cell = {
           row: place.row,
           column: place.column,
-          start,
+          start: startOf(end),
           tagEnd: end,
           end,
           prefix: prefixOf(tag),
@@ -108,19 +112,19 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         else if (tag.local === "t") inText = phonetic === 0;
         return;
       }
-      if (tag.local === "v") cell.value = piece = { start, tagEnd: end, end, text: "" };
-      else if (tag.local === "is") cell.inline = piece = { start, tagEnd: end, end, text: "" };
+      if (tag.local === "v") cell.value = piece = { start: startOf(end), tagEnd: end, end, text: "" };
+      else if (tag.local === "is") cell.inline = piece = { start: startOf(end), tagEnd: end, end, text: "" };
       else if (tag.local === "f") {
         const ref = attribute(tag, "ref");
         const sharedId = attribute(tag, "si");
-        cell.formula = { start, tagEnd: end, end, text: "", kind: attribute(tag, "t") ?? "normal", ...(ref === undefined ? {} : { ref }), ...(sharedId === undefined ? {} : { sharedId }) };
+        cell.formula = { start: startOf(end), tagEnd: end, end, text: "", kind: attribute(tag, "t") ?? "normal", ...(ref === undefined ? {} : { ref }), ...(sharedId === undefined ? {} : { sharedId }) };
         piece = cell.formula;
       }
     },
     text(text) {
       if (piece && (piece !== cell?.inline || inText)) piece.text += text;
     },
-    close(tag, _start, end) {
+    close(tag, end) {
       if (!data || !isSpreadsheet(tag)) return;
       if (piece) {
         if (tag.local === "t") inText = false;

@@ -5,10 +5,10 @@ import { files } from "../words/files";
 export type XmlTag = SaxesTagNS;
 
 export interface XmlVisitor {
-  /** An opening tag; start and end are its place in the text, "<" to after ">". An empty element gets close() right after. */
-  open?(tag: XmlTag, start: number, end: number): void;
-  /** A closing tag. For an empty element start and end are those of the element itself. */
-  close?(tag: XmlTag, start: number, end: number): void;
+  /** An opening tag and the place after its ">". An empty element gets close() right after. */
+  open?(tag: XmlTag, end: number): void;
+  /** A closing tag and the place after its ">"; for an empty element the same place as open(). */
+  close?(tag: XmlTag, end: number): void;
   /** Character data, entities and CDATA resolved. It may come in pieces. */
   text?(text: string): void;
 }
@@ -19,7 +19,6 @@ export interface XmlVisitor {
  */
 export function walkXml(xml: string, part: string, visitor: XmlVisitor): void {
   const parser = new SaxesParser({ xmlns: true });
-  const startOf = (end: number) => xml.lastIndexOf("<", end - 1);
   parser.on("error", () => {
     throw new Problem("value", files.damagedPart(part));
   });
@@ -27,14 +26,18 @@ export function walkXml(xml: string, part: string, visitor: XmlVisitor): void {
     throw new Problem("value", files.declaresEntities(part));
   });
   const { open, close, text } = visitor;
-  // A raw "<" cannot stand inside a tag, so the last one before the position opens it.
-  if (open) parser.on("opentag", (tag) => open(tag, startOf(parser.position), parser.position));
-  if (close) parser.on("closetag", (tag) => close(tag, startOf(parser.position), parser.position));
+  if (open) parser.on("opentag", (tag) => open(tag, parser.position));
+  if (close) parser.on("closetag", (tag) => close(tag, parser.position));
   if (text) {
     parser.on("text", text);
     parser.on("cdata", text);
   }
   parser.write(xml).close();
+}
+
+/** Where the tag begins that ends here: a raw "<" cannot stand inside a tag. */
+export function tagStart(xml: string, end: number): number {
+  return xml.lastIndexOf("<", end - 1);
 }
 
 export function attribute(tag: XmlTag, name: string): string | undefined {
@@ -55,8 +58,14 @@ const MAIN_STRICT = "http://purl.oclc.org/ooxml/spreadsheetml/main";
 
 /** Whether an element belongs to the spreadsheet language itself, in either of its two namespaces, and not to an extension. */
 export function isSpreadsheet(tag: XmlTag): boolean {
-  return tag.uri === MAIN || tag.uri === MAIN_STRICT;
+  // The tokenizer hands out one and the same string for a namespace, and that comparison is quick; the other reads all letters.
+  if (tag.uri === lastUri) return true;
+  if (tag.uri !== MAIN && tag.uri !== MAIN_STRICT) return false;
+  lastUri = tag.uri;
+  return true;
 }
+
+let lastUri = MAIN;
 
 const ESCAPED: Record<string, string> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
 
@@ -90,7 +99,7 @@ export interface Edit {
 
 /** Applies edits that do not overlap; several at one place come in their order. Everything outside them stays as it is. */
 export function applyEdits(text: string, edits: readonly Edit[]): string {
-  const sorted = edits.map((edit, order) => ({ ...edit, order })).sort((a, b) => a.start - b.start || a.end - b.end || a.order - b.order);
+  const sorted = [...edits].sort((a, b) => a.start - b.start || a.end - b.end);
   const pieces: string[] = [];
   let at = 0;
   for (const { start, end, text: inserted } of sorted) {

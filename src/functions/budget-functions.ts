@@ -42,10 +42,11 @@ function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, 
   return headings === false ? rows : [words.headings(nutrient), ...rows];
 }
 
-function budgetRow({ from, to, parts, unexplained, u, range, verdict, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {
+function budgetRow({ from, to, parts, unexplained, u, range, verdict, doubt, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {
   const figures = [parts.feedIn, parts.otherIn, parts.harvestOut, parts.changeOut, parts.otherOut, parts.storeChange, unexplained, u];
   const verdictWords = range === null ? words.incomplete : words.verdict[verdict](range.low, range.high, (parts.feedIn ?? 0) + (parts.otherIn ?? 0));
-  return [from, to, ...figures.map((figure) => figure ?? ""), [verdictWords, ...notes.map((note) => noteWords(note, nutrient))].join(" ")];
+  const doubtWords = doubt && (verdict === "cannotTell" || verdict === "closed") ? [words.largestDoubt(words.doubt[doubt])] : [];
+  return [from, to, ...figures.map((figure) => figure ?? ""), [verdictWords, ...doubtWords, ...notes.map((note) => noteWords(note, nutrient))].join(" ")];
 }
 
 function noteWords(note: Note, nutrient: Nutrient): string {

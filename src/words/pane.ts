@@ -4,9 +4,7 @@ const cells = (count: number): string => (count === 1 ? "1 cell" : `${count} cel
 export const pane = {
   title: "Algal Ledger",
   screens: "Screens",
-  startTab: "Start",
-  problemsTab: "Problems",
-  functionsTab: "Functions",
+  tabs: { start: "Start", problems: "Problems", functions: "Functions" },
 
   start: {
     title: "What now?",
@@ -24,13 +22,9 @@ export const pane = {
         lines: ["In a free cell with room below it and to its right:"],
         nitrogen: "Nitrogen",
         phosphorus: "Phosphorus",
-        /** `log` and `setUp` are ranges of the open workbook. */
-        budget: (nutrient: "N" | "P", log: string, setUp: string) => `=ALGAL.BUDGET_${nutrient}(${log}, ${setUp})`,
-        anyLog: "log",
-        anySetUp: "set-up",
-        ofThisWorkbook: "The ranges are those of the workbook that is open.",
-        separator: "Where your Excel puts ; between arguments, write ; in place of the comma.",
-        ofAnyWorkbook: "In place of log, select your log with its heading row; in place of set-up, the two columns that say what the tank is.",
+        generic: (nutrient: "N" | "P") => `=ALGAL.BUDGET_${nutrient}(log, set-up)`,
+        asOnSheets: (sheets: readonly string[]) => `As in this workbook, on the ${sheets.length === 1 ? "sheet" : "sheets"} ${sheets.join(" and ")}.`,
+        ofAnyWorkbook: "In place of log, select your log with its heading row; in place of set-up, the two columns that describe the tank. Where your Excel puts ; between arguments, write ; for the comma.",
       },
       verdict: {
         title: "Read the verdict",
@@ -71,7 +65,6 @@ export const pane = {
     none: "Every ALGAL formula that was calculated has its answer.",
     noneHint: "When one has none, its cell and the reason stand here.",
     count: (count: number) => (count === 0 ? "No problems." : `${cells(count)} with a problem.`),
-    badge: (count: number) => (count > 99 ? "99+" : String(count)),
     more: (shown: number, all: number) => `Show more (${shown} of ${all} shown)`,
     notChecked: "The cells could not be read just now, so the list may hold some that are solved.",
   },

@@ -1,5 +1,6 @@
 import fs from "node:fs";
 import http from "node:http";
+import os from "node:os";
 import path from "node:path";
 import { ended, runModule, runScript, scriptUrl, startScript, temporaryFolder, written } from "./scripts";
 
@@ -34,17 +35,12 @@ describe("npm start", () => {
     await end;
   });
 
-  it("says so too when another program has the port on the IPv6 address only", async () => {
+  const onIpv6 = Object.values(os.networkInterfaces()).flat().some((address) => address?.address === "::1") ? it : it.skip;
+  onIpv6("says so too when another program has the port on the IPv6 address only", async () => {
     const other = http.createServer();
-    const heard = await new Promise<boolean>((resolve) => other.once("error", () => resolve(false)).listen(0, "::1", () => resolve(true)));
-    if (heard) {
-      const { port } = other.address() as { port: number };
-      const { code, err } = await runScript("start.mjs", [`--port=${port}`, "--no-open"], withSite);
-      expect({ code, err }).toEqual({ code: 1, err: expect.stringContaining(`Port ${port} is in use`) as string });
-    } else {
-      // A machine without IPv6 cannot have this trouble: there the page is served on the one address that there is.
-      expect(await (await import("node:dns/promises")).lookup("127.0.0.1")).toEqual({ address: "127.0.0.1", family: 4 });
-    }
+    const port = await new Promise<number>((resolve) => other.listen(0, "::1", () => resolve((other.address() as { port: number }).port)));
+    const { code, err } = await runScript("start.mjs", [`--port=${port}`, "--no-open"], withSite);
+    expect({ code, err }).toEqual({ code: 1, err: expect.stringContaining(`Port ${port} is in use`) as string });
     other.close();
   });
 
@@ -66,17 +62,15 @@ describe("npm start", () => {
 
   it("goes on, with a hint, where no browser can be opened", async () => {
     const child = startScript("start.mjs", ["--port", "0"], { ...withSite, PATH: "", DISPLAY: "", WAYLAND_DISPLAY: "" });
-    if (process.platform === "linux") {
-      const [, port = ""] = await written(child, /No browser could be opened from here: open http:\/\/localhost:(\d+) yourself\./);
-      expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
-    }
+    const [, port = ""] = await written(child, /No browser could be opened from here: open http:\/\/localhost:(\d+) yourself\./);
+    expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
     const end = ended(child);
-    child.kill("SIGTERM");
-    expect((await end).code).toBe(process.platform === "linux" ? 0 : expect.any(Number));
+    child.kill();
+    await end;
   });
 
   it("asks the system to open the page", async () => {
-    const folder = temporaryFolderIn(site);
+    const folder = fs.mkdtempSync(path.join(site, "folder-"));
     const note = path.join(folder, "asked");
     fs.writeFileSync(path.join(folder, "xdg-open"), `#!/bin/sh\necho "$1" > '${note}'\n`, { mode: 0o755 });
     const { shown } = await runModule(`
@@ -88,7 +82,3 @@ describe("npm start", () => {
     expect(fs.readFileSync(note, "utf8")).toBe("http://localhost:3000\n");
   });
 });
-
-function temporaryFolderIn(parent: string): string {
-  return fs.mkdtempSync(path.join(parent, "folder-"));
-}

@@ -16,6 +16,7 @@ type Members =
   | "columnCount"
   | "context"
   | "formulas"
+  | "formulasLocal"
   | "isNullObject"
   | "load"
   | "rowCount"
@@ -30,6 +31,7 @@ class LocalRange extends ClientObject<RangeTarget> implements Pick<Excel.Range, 
     columnCount: ({ range }: RangeTarget) => columns(range),
     values: (target: RangeTarget) => this.content(target).values,
     formulas: (target: RangeTarget) => this.content(target).formulas,
+    formulasLocal: (target: RangeTarget) => this.content(target).formulas,
     valueTypes: (target: RangeTarget) => this.content(target).values.map((row) => row.map(valueTypeOf)),
   };
 
@@ -59,6 +61,11 @@ class LocalRange extends ClientObject<RangeTarget> implements Pick<Excel.Range, 
 
   set formulas(formulas: unknown[][]) {
     this.write("formulas", formulas);
+  }
+
+  /** The grid writes formulas in one language only, whatever the user's. It can be read here, and not yet set. */
+  get formulasLocal(): unknown[][] {
+    return this.loadedCopy("formulasLocal") as unknown[][];
   }
 
   get valueTypes(): Excel.RangeValueType[][] {

@@ -3,9 +3,8 @@ import { notImplemented } from "./excel-error";
 import { onlyWhatStands } from "./only-what-stands";
 import { rangeIn, rangeOf } from "./range";
 import type { LocalContext } from "./request-context";
-import { usedRange } from "./used-range";
 
-type Members = "activate" | "context" | "getRange" | "getUsedRangeOrNullObject" | "isNullObject" | "load" | "name";
+type Members = "activate" | "context" | "getRange" | "isNullObject" | "load" | "name";
 
 /** The target of a sheet is its name. */
 class LocalWorksheet extends ClientObject<string> implements Pick<Excel.Worksheet, Members> {
@@ -32,15 +31,6 @@ class LocalWorksheet extends ClientObject<string> implements Pick<Excel.Workshee
     return rangeOf(this.local, () => {
       const name = this.found();
       return name === null ? null : rangeIn(name, address);
-    });
-  }
-
-  /** Formats are not looked at, so this is always the range of the filled cells. */
-  getUsedRangeOrNullObject(): Excel.Range {
-    return rangeOf(this.local, () => {
-      const sheet = this.found();
-      const range = sheet === null ? null : usedRange(this.local.port, sheet);
-      return sheet === null || range === null ? null : { sheet, range };
     });
   }
 }

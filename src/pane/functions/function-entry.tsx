@@ -7,7 +7,12 @@ const words = pane.functions;
 
 const useStyles = makeStyles({
   item: { borderBottom: `${tokens.strokeWidthThin} solid ${tokens.colorNeutralStroke2}` },
-  header: { "& > button": { paddingLeft: 0, paddingRight: 0, alignItems: "flex-start" } },
+  header: {
+    "& > button": {
+      alignItems: "flex-start",
+      padding: `${tokens.spacingVerticalS} 0`,
+    },
+  },
   name: { ...typographyStyles.body1Strong, fontFamily: tokens.fontFamilyMonospace, overflowWrap: "anywhere" },
   description: { ...typographyStyles.caption1, display: "block", color: tokens.colorNeutralForeground2 },
   panel: { margin: `0 0 ${tokens.spacingVerticalM}` },

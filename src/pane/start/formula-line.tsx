@@ -1,4 +1,4 @@
-import { Button, makeStyles, mergeClasses, tokens, typographyStyles } from "@fluentui/react-components";
+import { Button, makeStyles, tokens, typographyStyles } from "@fluentui/react-components";
 import { useEffect, useRef, useState } from "react";
 import { pane } from "../../words/pane";
 import { useScreenStyles } from "../styles";
@@ -7,20 +7,19 @@ const words = pane.start;
 const SHOWN_MS = 2500;
 
 const useStyles = makeStyles({
-  line: {
-    display: "flex",
-    alignItems: "center",
-    columnGap: tokens.spacingHorizontalS,
-    marginTop: tokens.spacingVerticalXS,
-    padding: `${tokens.spacingVerticalXS} ${tokens.spacingHorizontalXS} ${tokens.spacingVerticalXS} ${tokens.spacingHorizontalM}`,
+  box: {
+    marginTop: tokens.spacingVerticalS,
+    padding: `${tokens.spacingVerticalXS} ${tokens.spacingHorizontalS} ${tokens.spacingVerticalS}`,
     backgroundColor: tokens.colorNeutralBackground3,
     border: `${tokens.strokeWidthThin} solid ${tokens.colorNeutralStroke2}`,
     borderRadius: tokens.borderRadiusMedium,
   },
-  text: { flexGrow: 1, minWidth: 0 },
-  nutrient: { ...typographyStyles.caption1, display: "block", color: tokens.colorNeutralForeground2 },
-  formula: { ...typographyStyles.body1, userSelect: "all" },
-  button: { flexShrink: 0, minWidth: "64px" },
+  head: { display: "flex", alignItems: "center", justifyContent: "space-between" },
+  nutrient: { ...typographyStyles.caption1Strong, color: tokens.colorNeutralForeground2 },
+  formula: { ...typographyStyles.body1, display: "block", fontFamily: tokens.fontFamilyMonospace, fontSize: tokens.fontSizeBase200, overflowWrap: "anywhere", userSelect: "all" },
+  /** A formula breaks between its arguments where it can. */
+  argument: { display: "inline-block", maxWidth: "100%", whiteSpace: "pre-wrap" },
+  button: { minWidth: "64px" },
   done: { ...typographyStyles.caption1, margin: `${tokens.spacingVerticalXXS} 0 0` },
 });
 
@@ -45,16 +44,20 @@ export function FormulaLine({ nutrient, formula }: { nutrient: string; formula: 
 
   return (
     <>
-      <div className={styles.line}>
-        <div className={styles.text}>
+      <div className={styles.box}>
+        <div className={styles.head}>
           <span className={styles.nutrient}>{nutrient}</span>
-          <code ref={text} className={mergeClasses(shared.code, styles.formula)}>
-            {formula}
-          </code>
+          <Button size="small" className={styles.button} aria-label={words.copyFormula(nutrient)} onClick={() => void copy()}>
+            {outcome === "copied" ? words.copied : words.copy}
+          </Button>
         </div>
-        <Button size="small" className={styles.button} aria-label={words.copyFormula(nutrient)} onClick={() => void copy()}>
-          {outcome === "copied" ? words.copied : words.copy}
-        </Button>
+        <code ref={text} className={styles.formula}>
+          {formula.split(/(?<=[,;] ?)(?! )/).map((argument, place) => (
+            <span key={place} className={styles.argument}>
+              {argument}
+            </span>
+          ))}
+        </code>
       </div>
       <p className={outcome === "selected" ? styles.done : shared.spoken} role="status">
         {outcome === "copied" && words.copied}

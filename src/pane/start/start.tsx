@@ -1,6 +1,6 @@
 import { makeStyles, mergeClasses, tokens, typographyStyles } from "@fluentui/react-components";
 import { pane } from "../../words/pane";
-import type { OpenLog } from "../../workbook/open-log";
+import type { BudgetFormulas } from "../../workbook/budget-formulas";
 import { useScreenStyles } from "../styles";
 import { FormulaLine } from "./formula-line";
 import { Step } from "./step";
@@ -9,12 +9,12 @@ const words = pane.start;
 
 const useStyles = makeStyles({
   answer: { ...typographyStyles.body2, margin: `${tokens.spacingVerticalXS} 0 0` },
-  list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalL },
+  list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalL, listStyleType: "disc" },
   item: { ...typographyStyles.body1, marginTop: tokens.spacingVerticalXS },
 });
 
 /** "What now?": the answer first, then the cautions. */
-export function Start({ openLog }: { openLog: OpenLog | null }) {
+export function Start({ formulas }: { formulas: BudgetFormulas }) {
   const styles = useStyles();
   const shared = useScreenStyles();
   const { log, formula, verdict } = words.steps;
@@ -28,7 +28,7 @@ export function Start({ openLog }: { openLog: OpenLog | null }) {
         </Step>
         <Step number={2} title={formula.title}>
           <Lines of={formula.lines} />
-          <Formulas openLog={openLog} />
+          <Formulas formulas={formulas} />
         </Step>
         <Step number={3} title={verdict.title}>
           <Lines of={verdict.lines} />
@@ -65,17 +65,16 @@ function Named({ of }: { of: readonly { name: string; text: string }[] }) {
   );
 }
 
-function Formulas({ openLog }: { openLog: OpenLog | null }) {
+function Formulas({ formulas: { N, P } }: { formulas: BudgetFormulas }) {
   const shared = useScreenStyles();
-  const { formula } = words.steps;
-  const log = openLog?.log ?? formula.anyLog;
-  const setUp = openLog?.setUp ?? formula.anySetUp;
+  const { formula: formulaWords } = words.steps;
+  const sheets = [N, P].flatMap((found) => (found ? [found.sheet] : []));
   return (
     <>
-      <FormulaLine nutrient={formula.nitrogen} formula={formula.budget("N", log, setUp)} />
-      <FormulaLine nutrient={formula.phosphorus} formula={formula.budget("P", log, setUp)} />
+      <FormulaLine nutrient={formulaWords.nitrogen} formula={N?.formula ?? formulaWords.generic("N")} />
+      <FormulaLine nutrient={formulaWords.phosphorus} formula={P?.formula ?? formulaWords.generic("P")} />
       <p className={mergeClasses(shared.text, shared.quiet)}>
-        {openLog ? formula.ofThisWorkbook : formula.ofAnyWorkbook} {formula.separator}
+        {sheets.length > 0 ? formulaWords.asOnSheets([...new Set(sheets)]) : formulaWords.ofAnyWorkbook}
       </p>
     </>
   );

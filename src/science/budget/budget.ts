@@ -1,7 +1,7 @@
 import type { BadEntry, HarvestEntry, Log, SetUp } from "./log";
 import { entriesWithin, periodDays, type PeriodChoice } from "./period";
-import { budgetTerms, type PeriodTerms } from "./terms";
-import { firstOrder, monteCarlo, type FirstOrder, type PartValues } from "./uncertainty";
+import { budgetTerms, type Doubt, type PeriodTerms } from "./terms";
+import { firstOrder, largestDoubt, monteCarlo, type FirstOrder, type PartValues } from "./uncertainty";
 
 export type VerdictKind = "closed" | "sink" | "source" | "cannotTell";
 
@@ -29,6 +29,8 @@ export interface BudgetPeriod {
   /** Within which the unexplained part lies with about 95 %. */
   readonly range: { readonly low: number; readonly high: number } | null;
   readonly verdict: VerdictKind;
+  /** What makes most of the uncertainty. */
+  readonly doubt: Doubt | null;
   readonly notes: readonly Note[];
 }
 
@@ -44,7 +46,7 @@ const COVERAGE = 2;
  * @throws Problem when the log covers no time
  */
 export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeriod[] {
-  const { quantities, periods } = budgetTerms(log, setUp, periodDays(log, setUp, choice));
+  const { quantities, doubts, periods } = budgetTerms(log, setUp, periodDays(log, setUp, choice));
   const spreadOf = monteCarlo(quantities, DRAWS, SEED);
   const hasReadings = log.series.some((series) => series.entries.length > 0);
   const firstHarvests = setUp.units.map((_, unit) => log.harvests.find((harvest) => harvest.unit === unit));
@@ -54,16 +56,16 @@ export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeri
     const first = firstOrder(period, quantities);
     const notes = notesOf(log, setUp, firstHarvests, period, isFirst, bad);
     const base = { from: period.from, to: period.to, notes };
-    if (bad.length > 0) return { ...base, parts: blankParts(first.parts, () => null), unexplained: null, u: null, range: null, verdict: "cannotTell" };
+    if (bad.length > 0) return { ...base, parts: blankParts(first.parts, () => null), unexplained: null, u: null, range: null, doubt: null, verdict: "cannotTell" };
     if (!hasReadings || period.aboveScale) {
       const parts = blankParts(first.parts, (part, value) => (part === "storeChange" || (part === "changeOut" && value !== 0) ? null : value));
-      return { ...base, parts, unexplained: null, u: null, range: null, verdict: "cannotTell" };
+      return { ...base, parts, unexplained: null, u: null, range: null, doubt: null, verdict: "cannotTell" };
     }
     const useDraws = period.censored || first.rectangularShare > 0.5;
     const spread = useDraws ? spreadOf(period) : null;
     const u = spread ? spread.u : first.u;
     const [low, high] = spread ? [spread.low, spread.high] : [first.unexplained - COVERAGE * u, first.unexplained + COVERAGE * u];
-    return { ...base, parts: first.parts, unexplained: first.unexplained, u, range: { low, high }, verdict: verdictOf(first, u, low, high) };
+    return { ...base, parts: first.parts, unexplained: first.unexplained, u, range: { low, high }, doubt: largestDoubt(period, first, quantities, doubts), verdict: verdictOf(first, u, low, high) };
   });
 }
 

@@ -7,8 +7,9 @@ import type { ReadingEntry, VolumeEntry } from "./log";
 export interface Mixture {
   readonly weights: readonly (readonly [reading: number, weight: number])[];
   readonly incoming: number;
-  /** Days to the nearest reading, a b / (a + b) between two: zero on a reading's own day. */
-  readonly gapDays: number;
+  /** For how many days the water could have drifted unseen: a b / (a + b) between readings a and b days away. Zero on a reading's own day. */
+  readonly driftDays: number;
+  readonly nearestDays: number;
 }
 
 /** C = start x C(first reading) + slope x rate + incoming x C(new water), while walking from one reading to the next. */
@@ -68,9 +69,9 @@ export function concentrationPath(entries: readonly ReadingEntry[], changes: rea
     if (day < first || (day === first && side === "before")) return beforeFirst(day, side, first);
     const place = lowerBound(days, (reading) => (side === "after" ? reading > day : reading >= day)) - 1;
     const segment = segments[place];
-    if (!segment) return { weights: [[0, 1]], incoming: 0, gapDays: 0 };
+    if (!segment) return { weights: [[0, 1]], incoming: 0, driftDays: 0, nearestDays: 0 };
     const walk = walkTo(segment, day, side);
-    if (segment.to === Infinity) return { weights: [[place, walk.start]], incoming: walk.incoming, gapDays: day - segment.from };
+    if (segment.to === Infinity) return { weights: [[place, walk.start]], incoming: walk.incoming, driftDays: day - segment.from, nearestDays: day - segment.from };
     const { end } = segment;
     const along = walk.slope / end.slope;
     const [a, b] = [day - segment.from, segment.to - day];
@@ -80,7 +81,8 @@ export function concentrationPath(entries: readonly ReadingEntry[], changes: rea
         [place + 1, along],
       ],
       incoming: walk.incoming - along * end.incoming,
-      gapDays: (a * b) / (a + b),
+      driftDays: (a * b) / (a + b),
+      nearestDays: Math.min(a, b),
     };
   };
 
@@ -104,7 +106,7 @@ export function concentrationPath(entries: readonly ReadingEntry[], changes: rea
       weight /= 1 - share;
       incoming = (incoming - share) / (1 - share);
     }
-    return { weights: [[0, weight]], incoming, gapDays: first - day };
+    return { weights: [[0, weight]], incoming, driftDays: first - day, nearestDays: first - day };
   };
 
   return { at };

@@ -11,6 +11,19 @@ import type { Reading } from "../reading";
 export type Part = "feedIn" | "otherIn" | "harvestOut" | "changeOut" | "otherOut" | "storeChange";
 export const PARTS: readonly Part[] = ["feedIn", "otherIn", "harvestOut", "changeOut", "otherOut", "storeChange"];
 
+/** What a keeper would have to know better. */
+export type Doubt = "volume" | "retained" | "incoming" | "topUp" | "dryFraction" | "tissue" | "standingCrop" | "food" | "readings" | "feedWeight" | "harvestWeight" | "changeVolume";
+
+/** The doubt behind each part's errors of its own. */
+export const OWN_DOUBT: Readonly<Record<Part, Doubt>> = {
+  feedIn: "feedWeight",
+  otherIn: "feedWeight",
+  harvestOut: "harvestWeight",
+  changeOut: "changeVolume",
+  otherOut: "harvestWeight",
+  storeChange: "readings",
+};
+
 /** coefficient x the product of the named quantities, grams of the element. */
 export interface Monomial {
   readonly part: Part;
@@ -25,7 +38,7 @@ export interface PeriodTerms {
   readonly monomials: readonly Monomial[];
   /** Variance, by part, of errors that enter once only: one weighing, one estimate (g^2). */
   readonly ownVariance: Readonly<Record<Part, number>>;
-  /** Days from the period's ends to the nearest reading, and whether algae on a screen had to be estimated. */
+  /** Days from the period's ends to the nearest reading (the farther of both ends), and whether algae on a screen had to be estimated. */
   readonly readingGapDays: number;
   readonly estimatedCrop: boolean;
   readonly censored: boolean;
@@ -35,6 +48,8 @@ export interface PeriodTerms {
 /** Every uncertain quantity of the log once, in a fixed order; monomials name it by its place. */
 export interface Terms {
   readonly quantities: readonly Uncertain[];
+  /** The doubt behind each quantity, in the same order. */
+  readonly doubts: readonly Doubt[];
   readonly periods: readonly PeriodTerms[];
 }
 
@@ -44,33 +59,37 @@ const halfWidthVariance = (grams: number, share: number): number => (grams * sha
 /** Writes the budget of each period between `days` (n + 1 days) as products of uncertain quantities. */
 export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Terms {
   const quantities: Uncertain[] = [];
-  const add = (quantity: Uncertain): number => quantities.push(quantity) - 1;
+  const doubts: Doubt[] = [];
+  const add = (doubt: Doubt, quantity: Uncertain): number => {
+    doubts.push(doubt);
+    return quantities.push(quantity) - 1;
+  };
 
-  const volume = add(setUp.volumeL);
-  const kept = add(setUp.retainedShare);
-  const topUp = add(setUp.topUpMgPerL);
+  const volume = add("volume", setUp.volumeL);
+  const kept = add("retained", setUp.retainedShare);
+  const topUp = add("topUp", setUp.topUpMgPerL);
   const units = setUp.units.map((unit) => ({
     unit,
-    drained: add(unit.dryFraction.drained),
-    pressed: add(unit.dryFraction.pressed),
-    tissue: add(unit.tissue),
-    cropGuess: add(rectangular(0, 2)),
+    drained: add("dryFraction", unit.dryFraction.drained),
+    pressed: add("dryFraction", unit.dryFraction.pressed),
+    tissue: add("tissue", unit.tissue),
+    cropGuess: add("standingCrop", rectangular(0, 2)),
     harvests: [] as HarvestEntry[],
     startDay: unit.startedDay ?? log.firstDay,
   }));
   for (const harvest of log.harvests) units[harvest.unit]?.harvests.push(harvest);
   const foods = new Map<Food, number>();
-  for (const feed of log.feeds) if (!foods.has(feed.food)) foods.set(feed.food, add(foodContent(feed.food, log.nutrient)));
+  for (const feed of log.feeds) if (!foods.has(feed.food)) foods.set(feed.food, add("food", foodContent(feed.food, log.nutrient)));
   const series = log.series
     .filter((one) => one.entries.length > 0)
     .map((one) => ({
-      scale: add(one.kitScale),
-      incoming: add(one.incomingMgPerL),
+      scale: add("readings", one.kitScale),
+      incoming: add("incoming", one.incomingMgPerL),
       incomingMgPerL: one.incomingMgPerL.value,
       entries: one.entries,
       path: concentrationPath(one.entries, log.changes, setUp.volumeL.value),
       /** Place of the series' first reading among the quantities; the others follow it. */
-      first: one.entries.map(({ reading }) => add(readingQuantity(reading)))[0] ?? 0,
+      first: one.entries.map(({ reading }) => add("readings", readingQuantity(reading)))[0] ?? 0,
     }));
   const driftPerDay = feedRateMgPerL(log, setUp) / Math.max(1, series.length);
 
@@ -149,9 +168,9 @@ export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Te
       addTo(difference, start, -0.001);
       for (const [reading, weight] of difference) put("storeChange", weight, volume, one.scale, one.first + reading);
       put("storeChange", (end.incoming - start.incoming) / 1000, volume, one.incoming);
-      for (const { gapDays } of [start, end]) {
-        own.storeChange += halfWidthVariance((setUp.volumeL.value * driftPerDay) / 1000, gapDays);
-        gap = Math.max(gap, gapDays);
+      for (const { driftDays, nearestDays } of [start, end]) {
+        own.storeChange += halfWidthVariance((setUp.volumeL.value * driftPerDay) / 1000, driftDays);
+        gap = Math.max(gap, nearestDays);
       }
       for (const reading of new Set([...weights.keys(), ...difference.keys()])) {
         const kind = one.entries[reading]?.reading.censored;
@@ -167,7 +186,7 @@ export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Te
     mixture.incoming * incomingMgPerL;
 
   const periods = days.slice(0, -1).map((from, place) => monomialsOf(from, days[place + 1] ?? from, place === 0));
-  return { quantities, periods };
+  return { quantities, doubts, periods };
 }
 
 /** A reading above the kit's scale has no upper limit; its period is not reckoned, so its lowest value only holds the place. */

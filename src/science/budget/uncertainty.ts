@@ -1,6 +1,6 @@
 import { draw, type Uncertain } from "../uncertain";
 import { normalFrom, quantileOfSorted, seededRandom } from "../seeded";
-import { PARTS, type Monomial, type Part, type PeriodTerms } from "./terms";
+import { OWN_DOUBT, PARTS, type Doubt, type Monomial, type Part, type PeriodTerms } from "./terms";
 
 /** Inputs count up, exports and what the water gained count down: unexplained = inputs - exports - change in store. */
 export const SIGN: Readonly<Record<Part, 1 | -1>> = { feedIn: 1, otherIn: 1, harvestOut: -1, changeOut: -1, otherOut: -1, storeChange: -1 };
@@ -43,6 +43,17 @@ export function firstOrder(period: PeriodTerms, quantities: readonly Uncertain[]
   }
   const unexplained = PARTS.reduce((sum, part) => sum + SIGN[part] * parts[part], 0);
   return { parts, unexplained, u: Math.sqrt(variance), slopes, rectangularShare: variance > 0 ? largestRectangular / variance : 0 };
+}
+
+/** Which doubt makes most of the variance of the unexplained part. */
+export function largestDoubt(period: PeriodTerms, { slopes }: FirstOrder, quantities: readonly Uncertain[], doubts: readonly Doubt[]): Doubt | null {
+  const variance = new Map<Doubt, number>();
+  const add = (doubt: Doubt | undefined, amount: number): void => {
+    if (doubt && amount > 0) variance.set(doubt, (variance.get(doubt) ?? 0) + amount);
+  };
+  for (const [quantity, slope] of slopes) add(doubts[quantity], (slope * (quantities[quantity]?.u ?? 0)) ** 2);
+  for (const part of PARTS) add(OWN_DOUBT[part], period.ownVariance[part]);
+  return [...variance.entries()].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 }
 
 const valueAt = (quantities: readonly Uncertain[], place: number): number => quantities[place]?.value ?? 0;
