@@ -1,6 +1,7 @@
 import fs from "node:fs";
 import path from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
+import ts from "typescript";
 
 /** Reads the JSDoc of src/functions and writes the metadata that Excel, the local host, the help page and the word list share. */
 const root = path.join(__dirname, "..");
@@ -34,13 +35,34 @@ export async function buildMetadata(): Promise<Metadata> {
   return metadata;
 }
 
-if (require.main === module || process.argv[1]?.endsWith("build-metadata.ts")) {
+/** The example formula of each function: the @example of its JSDoc, which Excel's own metadata has no place for. */
+export function readExamples(): Record<string, string> {
+  const examples: [string, string][] = fs
+    .readdirSync(folder)
+    .filter((name) => name.endsWith("-functions.ts"))
+    .flatMap((name) => {
+      const source = ts.createSourceFile(name, fs.readFileSync(path.join(folder, name), "utf8"), ts.ScriptTarget.ES2022, true);
+      return source.statements.filter(ts.isFunctionDeclaration).flatMap((statement): [string, string][] => {
+        const tag = ts.getJSDocTags(statement).find((one) => one.tagName.text === "example");
+        const text = ts.getTextOfJSDocComment(tag?.comment)?.trim();
+        return statement.name && text ? [[statement.name.text, text]] : [];
+      });
+    });
+  return Object.fromEntries(examples.sort(([a], [b]) => a.localeCompare(b)));
+}
+
+function write(name: string, content: unknown): string {
+  const target = path.join(folder, "generated", name);
+  fs.mkdirSync(path.dirname(target), { recursive: true });
+  fs.writeFileSync(target, `${JSON.stringify(content, null, 2)}\n`);
+  return path.relative(root, target);
+}
+
+if (process.argv[1]?.endsWith("build-metadata.ts")) {
   buildMetadata().then(
     (metadata) => {
-      const target = path.join(folder, "generated", "functions.json");
-      fs.mkdirSync(path.dirname(target), { recursive: true });
-      fs.writeFileSync(target, `${JSON.stringify(metadata, null, 2)}\n`);
-      console.log(`${metadata.functions.length} functions described in ${path.relative(root, target)}`);
+      console.log(`${metadata.functions.length} functions described in ${write("functions.json", metadata)}`);
+      console.log(`their examples in ${write("examples.json", readExamples())}`);
     },
     (error: Error) => {
       console.error(error.message);

@@ -1,3 +1,4 @@
+import { pane } from "../../src/words/pane";
 import type { InventedDay } from "./invented-tank";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
@@ -57,20 +58,11 @@ export function foodsSheet(rows: (string | number)[][], headings: readonly strin
   return sheet;
 }
 
-/** The cautions are those that the pane shows too. */
-export const CAUTIONS = [
-  "Mains electricity beside water can kill: residual-current protection, drip loops, the local code, and a licensed electrician for anything fixed.",
-  "Secure lamps over water. Switch off before you reach in.",
-  "Wear gloves and wash your hands: water and algae can carry infections, and some animals are poisonous.",
-  "Change nutrients slowly. A test kit is no diagnosis: for sick animals ask a vet or a public aquarium.",
-  "Harvested algae is not food for people, and only with care for animals.",
-];
-
 export function readMe(title: string, lines: string[]): Sketch {
   const sheet = sketch("Read me", [110]);
   put(sheet, 1, 1, title, LOOK.title);
   lines.forEach((line, place) => put(sheet, 1, place + 3, line, { wrap: true }));
-  put(sheet, 1, lines.length + 4, "Take care", LOOK.title);
-  CAUTIONS.forEach((line, place) => put(sheet, 1, lines.length + 5 + place, line, { wrap: true }));
+  put(sheet, 1, lines.length + 4, pane.start.cautionsTitle, LOOK.title);
+  pane.start.cautions.forEach(({ title, text }, place) => put(sheet, 1, lines.length + 5 + place, `${title} ${text}`, { wrap: true }));
   return sheet;
 }

@@ -16,6 +16,7 @@ import { logFrom } from "./log-range";
  * @param {any[][]} [foods] Your Foods sheet with its heading row.
  * @param {boolean} [headings] FALSE leaves out the row of headings.
  * @returns {any[][]} One row a period.
+ * @example =ALGAL.BUDGET_N(Log!A1:H114,'Set-up'!A2:B8)
  */
 export function BUDGET_N(log: any[][], set_up: any[][], period?: string, foods?: any[][], headings?: boolean): any[][] {
   return budgetRows("N", log, set_up, period, foods, headings);
@@ -30,6 +31,7 @@ export function BUDGET_N(log: any[][], set_up: any[][], period?: string, foods?:
  * @param {any[][]} [foods] Your Foods sheet with its heading row.
  * @param {boolean} [headings] FALSE leaves out the row of headings.
  * @returns {any[][]} One row a period.
+ * @example =ALGAL.BUDGET_P(Log!A1:H114,'Set-up'!A2:B8,"month")
  */
 export function BUDGET_P(log: any[][], set_up: any[][], period?: string, foods?: any[][], headings?: boolean): any[][] {
   return budgetRows("P", log, set_up, period, foods, headings);

@@ -17,6 +17,7 @@ const UNITS: readonly AmountUnit[] = ["g", "portions"];
  * @param {any[][]} [foods] Your Foods sheet with its heading row; its rows add to the built-in foods or replace them.
  * @param {any[][]} [retained_share] Share kept by growing animals, 0 to 1; 0.05 if left out.
  * @returns {any[][]} Nitrogen, g.
+ * @example =ALGAL.FEEDLOAD_N(2.5,"Mysids, frozen")
  */
 export function FEEDLOAD_N(amount: any[][], food: any[][], unit?: any[][], foods?: any[][], retained_share?: any[][]): any[][] {
   return feedLoad("N", amount, food, unit, foods, retained_share);
@@ -31,6 +32,7 @@ export function FEEDLOAD_N(amount: any[][], food: any[][], unit?: any[][], foods
  * @param {any[][]} [foods] Your Foods sheet with its heading row; its rows add to the built-in foods or replace them.
  * @param {any[][]} [retained_share] Share kept by growing animals, 0 to 1; 0.05 if left out.
  * @returns {any[][]} Phosphorus, g.
+ * @example =ALGAL.FEEDLOAD_P(2,"Mysids, frozen","portions")
  */
 export function FEEDLOAD_P(amount: any[][], food: any[][], unit?: any[][], foods?: any[][], retained_share?: any[][]): any[][] {
   return feedLoad("P", amount, food, unit, foods, retained_share);
@@ -42,6 +44,7 @@ export function FEEDLOAD_P(amount: any[][], food: any[][], unit?: any[][], foods
  * @param {any[][]} food Name of the food as in the foods table.
  * @param {any[][]} [foods] Your Foods sheet with its heading row; its rows add to the built-in foods or replace them.
  * @returns {any[][]} Nitrogen, g per g of food.
+ * @example =ALGAL.FOOD_N_CONTENT("Mussel")
  */
 export function FOOD_N_CONTENT(food: any[][], foods?: any[][]): any[][] {
   return content("N", food, foods);
@@ -53,6 +56,7 @@ export function FOOD_N_CONTENT(food: any[][], foods?: any[][]): any[][] {
  * @param {any[][]} food Name of the food as in the foods table.
  * @param {any[][]} [foods] Your Foods sheet with its heading row; its rows add to the built-in foods or replace them.
  * @returns {any[][]} Phosphorus, g per g of food.
+ * @example =ALGAL.FOOD_P_CONTENT("Mussel")
  */
 export function FOOD_P_CONTENT(food: any[][], foods?: any[][]): any[][] {
   return content("P", food, foods);

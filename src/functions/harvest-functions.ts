@@ -16,6 +16,7 @@ const NUTRIENTS: readonly Nutrient[] = ["N", "P"];
  * @param {any[][]} [dry_fraction] g dry per g drained, from a sample you dried; 0.08 drained or 0.15 pressed if left out.
  * @param {any[][]} [how] "drained" (the usual) or "pressed".
  * @returns {any[][]} Dry mass, g.
+ * @example =ALGAL.HARVEST_DRY(150)
  */
 export function HARVEST_DRY(drained_g: any[][], dry_fraction?: any[][], how?: any[][]): any[][] {
   return lift(drying(drained_g, dry_fraction, how), (given) => harvestDryG(given.drained, dryFractionOf(given)));
@@ -30,6 +31,7 @@ export function HARVEST_DRY(drained_g: any[][], dry_fraction?: any[][], how?: an
  * @param {any[][]} [fed_back_share] Share of the harvest fed back to the animals; 0 if left out.
  * @param {any[][]} [how] "drained" (the usual) or "pressed".
  * @returns {any[][]} Nitrogen, g.
+ * @example =ALGAL.HARVEST_N_EXPORT(150,8.5%)
  */
 export function HARVEST_N_EXPORT(drained_g: any[][], dry_fraction?: any[][], tissue_n?: any[][], fed_back_share?: any[][], how?: any[][]): any[][] {
   return harvestExport("N", drained_g, dry_fraction, tissue_n, fed_back_share, how);
@@ -44,6 +46,7 @@ export function HARVEST_N_EXPORT(drained_g: any[][], dry_fraction?: any[][], tis
  * @param {any[][]} [fed_back_share] Share of the harvest fed back to the animals; 0 if left out.
  * @param {any[][]} [how] "drained" (the usual) or "pressed".
  * @returns {any[][]} Phosphorus, g.
+ * @example =ALGAL.HARVEST_P_EXPORT(150,8.5%)
  */
 export function HARVEST_P_EXPORT(drained_g: any[][], dry_fraction?: any[][], tissue_p?: any[][], fed_back_share?: any[][], how?: any[][]): any[][] {
   return harvestExport("P", drained_g, dry_fraction, tissue_p, fed_back_share, how);
@@ -58,6 +61,7 @@ export function HARVEST_P_EXPORT(drained_g: any[][], dry_fraction?: any[][], tis
  * @param {any[][]} [dry_fraction] g dry per g drained, from a sample you dried; 0.08 drained or 0.15 pressed if left out.
  * @param {any[][]} [how] "drained" (the usual) or "pressed".
  * @returns {any[][]} Growth, g dry m-2 d-1.
+ * @example =ALGAL.HARVEST_GROWTH(150,0.2,11,8.5%)
  */
 export function HARVEST_GROWTH(drained_g: any[][], lit_area_m2: any[][], days: any[][], dry_fraction?: any[][], how?: any[][]): any[][] {
   return lift(
@@ -82,6 +86,7 @@ export function HARVEST_GROWTH(drained_g: any[][], lit_area_m2: any[][], days: a
  * @param {any[][]} [foods] Your Foods sheet with its heading row.
  * @param {any[][]} [how] "drained" (the usual) or "pressed".
  * @returns {any[][]} Food, g as fed.
+ * @example =ALGAL.HARVEST_FEED_EQUIVALENT(150,"Mussel")
  */
 export function HARVEST_FEED_EQUIVALENT(
   drained_g: any[][],

@@ -9,6 +9,7 @@ import { lift } from "./lift";
  * @param {any[][]} light_umol_m2_s Light on the lit area, umol m-2 s-1. One cell or a range.
  * @param {any[][]} hours_per_day Hours lit a day, 0 to 24.
  * @returns {any[][]} Light sum, mol m-2 d-1.
+ * @example =ALGAL.LIGHT_DAILY(270,14)
  */
 export function LIGHT_DAILY(light_umol_m2_s: any[][], hours_per_day: any[][]): any[][] {
   return lift(
@@ -28,6 +29,7 @@ export function LIGHT_DAILY(light_umol_m2_s: any[][], hours_per_day: any[][]): a
  * @param {any[][]} [efficacy_umol_j] Light from a joule, umol/J; 2.2 if left out (1.2 to 3.0 for LED).
  * @param {any[][]} [reaching_share] Share of the light that reaches the screen; 0.65 if left out.
  * @returns {any[][]} Light, umol m-2 s-1.
+ * @example =ALGAL.LIGHT_FROM_WATTS(38,0.2)
  */
 export function LIGHT_FROM_WATTS(watts: any[][], lit_area_m2: any[][], efficacy_umol_j?: any[][], reaching_share?: any[][]): any[][] {
   return lift(

@@ -12,6 +12,7 @@ import { lift, type Answer } from "./lift";
  * @param {any[][]} reading As written: 0.08, <0.2, 0, nd, 0.08-0.1, ~0.1. One cell or a range.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Value in the reading's unit.
+ * @example =ALGAL.READING_VALUE(20,"0 5 10 20 40")
  */
 export function READING_VALUE(reading: any[][], kit_steps?: any[][]): any[][] {
   return fromReading(reading, kit_steps, (known, written) => {
@@ -26,6 +27,7 @@ export function READING_VALUE(reading: any[][], kit_steps?: any[][]): any[][] {
  * @param {any[][]} reading As written: 0.08, <0.2, 0, nd, 0.08-0.1, ~0.1, >50. One cell or a range.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Lower limit in the reading's unit.
+ * @example =ALGAL.READING_LOW("0.08-0.1")
  */
 export function READING_LOW(reading: any[][], kit_steps?: any[][]): any[][] {
   return fromReading(reading, kit_steps, (known) => known.low);
@@ -37,6 +39,7 @@ export function READING_LOW(reading: any[][], kit_steps?: any[][]): any[][] {
  * @param {any[][]} reading As written: 0.08, <0.2, 0, nd, 0.08-0.1, ~0.1. One cell or a range.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Upper limit in the reading's unit.
+ * @example =ALGAL.READING_HIGH(0,"0 5 10 20 40")
  */
 export function READING_HIGH(reading: any[][], kit_steps?: any[][]): any[][] {
   return fromReading(reading, kit_steps, (known, written) => {
@@ -51,6 +54,7 @@ export function READING_HIGH(reading: any[][], kit_steps?: any[][]): any[][] {
  * @param {any[][]} reading As written: 0.08, <0.2, 0, nd, 0.08-0.1, ~0.1. One cell or a range.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Standard uncertainty in the reading's unit.
+ * @example =ALGAL.READING_UNCERTAINTY(0.08,0.01)
  */
 export function READING_UNCERTAINTY(reading: any[][], kit_steps?: any[][]): any[][] {
   return fromReading(reading, kit_steps, (known, written) => {
@@ -68,6 +72,7 @@ export function READING_UNCERTAINTY(reading: any[][], kit_steps?: any[][]): any[
  * @param {any[][]} [salinity] Practical salinity, needed between mg/kg and mg/L.
  * @param {any[][]} [temperature_c] Water temperature, degrees C, needed between mg/kg and mg/L.
  * @returns {any[][]} Concentration on the wanted basis.
+ * @example =ALGAL.ION_CONVERT(10,"mg/L NO3","mg/L NO3-N")
  */
 export function ION_CONVERT(value: any[][], from: any[][], to: any[][], salinity?: any[][], temperature_c?: any[][]): any[][] {
   return lift(
@@ -95,6 +100,7 @@ export function ION_CONVERT(value: any[][], from: any[][], to: any[][], salinity
  * @param {any[][]} p_basis Its unit and form, such as "mg/L PO4".
  * @param {any[][]} [by] "mass" (the usual) or "moles".
  * @returns {any[][]} N:P, g per g or mol per mol.
+ * @example =ALGAL.NP_RATIO(10,"mg/L NO3",0.1,"mg/L PO4")
  */
 export function NP_RATIO(n_reading: any[][], n_basis: any[][], p_reading: any[][], p_basis: any[][], by?: any[][]): any[][] {
   return lift(

@@ -24,6 +24,7 @@ const SEED = 20260301;
  * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
  * @param {number} [draws] Number of random draws, 1000 to 1000000; 10000 if left out.
  * @returns {any[][]} Low, middle and high area in m2, and what rules.
+ * @example =ALGAL.SCRUBAREA_NEEDED(0.05,0.005,13.7,10,0.3)
  */
 export function SCRUBAREA_NEEDED(
   load_n_g_day: any[][],
@@ -55,6 +56,7 @@ export function SCRUBAREA_NEEDED(
  * @customfunction SCRUBAREA_HABIT
  * @param {any[][]} frozen_food_g_day Frozen food fed a day, g. One cell or a column.
  * @returns {any[][]} Low and high lit area, m2.
+ * @example =ALGAL.SCRUBAREA_HABIT(3)
  */
 export function SCRUBAREA_HABIT(frozen_food_g_day: any[][]): any[][] {
   return liftRows(
@@ -79,6 +81,7 @@ export function SCRUBAREA_HABIT(frozen_food_g_day: any[][]): any[][] {
  * @param {any[][]} [tissue_n] Share of N in the dry algae, such as 3.5%; 0.035 if left out.
  * @param {any[][]} [light_yield] g dry per mol of light; 0.4 if left out (0.2 to 0.8).
  * @returns {any[][]} Nitrogen, g a day.
+ * @example =ALGAL.SCRUB_CAPACITY_N(0.2,13.7)
  */
 export function SCRUB_CAPACITY_N(
   lit_area_m2: any[][],
@@ -105,6 +108,7 @@ export function SCRUB_CAPACITY_N(
  * @param {any[][]} [tissue_p] Share of P in the dry algae, such as 0.35%; 0.0035 if left out.
  * @param {any[][]} [light_yield] g dry per mol of light; 0.4 if left out (0.2 to 0.8).
  * @returns {any[][]} Phosphorus, g a day.
+ * @example =ALGAL.SCRUB_CAPACITY_P(0.2,13.7)
  */
 export function SCRUB_CAPACITY_P(
   lit_area_m2: any[][],

@@ -18,6 +18,7 @@ const CLEAN_WATER: Reading = { value: 0, low: 0, high: 0, u: 0, censored: "no" }
  * @param {any[][]} volume_l Water volume, litres.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Nitrogen, g.
+ * @example =ALGAL.WATER_STORE_N(10,"mg/L NO3",265)
  */
 export function WATER_STORE_N(reading: any[][], basis: any[][], volume_l: any[][], kit_steps?: any[][]): any[][] {
   return waterStore("N", reading, basis, volume_l, kit_steps);
@@ -31,6 +32,7 @@ export function WATER_STORE_N(reading: any[][], basis: any[][], volume_l: any[][
  * @param {any[][]} volume_l Water volume, litres.
  * @param {any[][]} [kit_steps] The chart's patches, "0 0.02 0.04 0.08" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Phosphorus, g.
+ * @example =ALGAL.WATER_STORE_P(80,"ug/L P",265)
  */
 export function WATER_STORE_P(reading: any[][], basis: any[][], volume_l: any[][], kit_steps?: any[][]): any[][] {
   return waterStore("P", reading, basis, volume_l, kit_steps);
@@ -44,6 +46,7 @@ export function WATER_STORE_P(reading: any[][], basis: any[][], volume_l: any[][
  * @param {any[][]} [sand_kg] Sand or gravel, kg dry.
  * @param {any[][]} [other_l] Anything else that displaces water, litres.
  * @returns {any[][]} Net volume, L.
+ * @example =ALGAL.NET_VOLUME(300,70,27)
  */
 export function NET_VOLUME(gross_l: any[][], rock_kg?: any[][], sand_kg?: any[][], other_l?: any[][]): any[][] {
   return lift(
@@ -65,6 +68,7 @@ export function NET_VOLUME(gross_l: any[][], rock_kg?: any[][], sand_kg?: any[][
  * @param {any[][]} [incoming] Reading of the new water in the same unit; 0 if left out.
  * @param {any[][]} [times] How many changes; 1 if left out.
  * @returns {any[][]} Reading after, same unit.
+ * @example =ALGAL.CHANGE_RESULT(40,25%)
  */
 export function CHANGE_RESULT(reading: any[][], share: any[][], incoming?: any[][], times?: any[][]): any[][] {
   return lift(
@@ -86,6 +90,7 @@ export function CHANGE_RESULT(reading: any[][], share: any[][], incoming?: any[]
  * @param {any[][]} share Share of the water volume changed each time, such as 25%.
  * @param {any[][]} [incoming] Reading of the new water in the same unit; 0 if left out.
  * @returns {any[][]} Number of changes.
+ * @example =ALGAL.CHANGE_COUNT(40,10,20%)
  */
 export function CHANGE_COUNT(reading: any[][], target: any[][], share: any[][], incoming?: any[][]): any[][] {
   return lift(
@@ -111,6 +116,7 @@ export function CHANGE_COUNT(reading: any[][], target: any[][], share: any[][], 
  * @param {any[][]} [incoming] Reading of the new water on the same basis; 0 if left out.
  * @param {any[][]} [kit_steps] The chart's patches, "0 5 10 20 40" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Nitrogen, g.
+ * @example =ALGAL.CHANGE_N_EXPORT(20,"mg/L NO3",50)
  */
 export function CHANGE_N_EXPORT(reading: any[][], basis: any[][], changed_l: any[][], incoming?: any[][], kit_steps?: any[][]): any[][] {
   return changeExport("N", reading, basis, changed_l, incoming, kit_steps);
@@ -125,6 +131,7 @@ export function CHANGE_N_EXPORT(reading: any[][], basis: any[][], changed_l: any
  * @param {any[][]} [incoming] Reading of the new water on the same basis; 0 if left out.
  * @param {any[][]} [kit_steps] The chart's patches, "0 0.02 0.04 0.08" or a range, or one number for a meter's smallest step.
  * @returns {any[][]} Phosphorus, g.
+ * @example =ALGAL.CHANGE_P_EXPORT(0.3,"mg/L PO4",50)
  */
 export function CHANGE_P_EXPORT(reading: any[][], basis: any[][], changed_l: any[][], incoming?: any[][], kit_steps?: any[][]): any[][] {
   return changeExport("P", reading, basis, changed_l, incoming, kit_steps);

@@ -88,7 +88,7 @@ describe("readings", () => {
   });
   test("a period end without a reading is taken from between its neighbours, less surely", () => {
     const missing = edit((all) => { (all[29] as unknown[])[3] = ""; });
-    expect(budgetN(missing)[1]?.[VERDICT]).toContain("No reading near the end of the period: taken from one 4 days away.");
+    expect(budgetN(missing)[1]?.[VERDICT]).toContain("No reading at an end of the period, the nearest is 7 days away.");
     expect(budgetN(missing)[1]?.[STORE]).toBeCloseTo(0, 12);
     expect(budgetN(missing)[1]?.[U]).toBeGreaterThan(budgetN(log())[1]?.[U]);
   });

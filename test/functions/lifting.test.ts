@@ -3,7 +3,9 @@ import path from "node:path";
 import { worksheetFunctions } from "../../src/functions";
 import { CellError } from "../../src/functions/cell-error";
 import metadata from "../../src/functions/generated/functions.json";
-import { buildMetadata } from "../../scripts/build-metadata";
+import examples from "../../src/functions/generated/examples.json";
+import { helpPage } from "../../scripts/build-help";
+import { buildMetadata, readExamples } from "../../scripts/build-metadata";
 import { errorOf, rows, value } from "../call";
 
 describe("metadata", () => {
@@ -13,6 +15,12 @@ describe("metadata", () => {
 
   test("the committed file is what the JSDoc says", async () => {
     expect(JSON.parse(JSON.stringify(await buildMetadata()))).toEqual(metadata);
+  });
+
+  test("every function has an example that calls it, and the committed files are up to date", () => {
+    expect(readExamples()).toEqual(examples);
+    for (const { id } of metadata.functions) expect((examples as Record<string, string>)[id]).toMatch(new RegExp(`^=ALGAL\\.${id}\\(`));
+    expect(fs.readFileSync(path.join(__dirname, "../../src/functions/generated/help.html"), "utf8")).toBe(helpPage());
   });
 
   test.each(metadata.functions.map((one) => [one.id, one] as const))("%s has help of 1 to 128 characters throughout and a help link", (id, one) => {

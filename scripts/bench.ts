@@ -1,0 +1,92 @@
+import fs from "node:fs";
+import path from "node:path";
+import zlib from "node:zlib";
+import { chromium } from "playwright-core";
+import { worksheetFunctions } from "../src/functions";
+
+/** Measures speed and size in one run and prints them as a table with ratios: `npm run bench`. Needs a build and a browser. */
+interface Line {
+  what: string;
+  measured: string;
+  limit: string;
+  kept: boolean;
+}
+
+const root = path.join(__dirname, "..");
+const site = path.join(root, "dist/site");
+const call = (name: string, ...args: unknown[]): unknown => (worksheetFunctions.get(name) as (...given: unknown[]) => unknown)(...args);
+
+/** The middle of three runs, ms. */
+function time(run: () => void): number {
+  const times = [0, 1, 2].map(() => {
+    const start = performance.now();
+    run();
+    return performance.now() - start;
+  });
+  return times.sort((a, b) => a - b)[1] ?? NaN;
+}
+
+function inventedLog(rows: number): unknown[][] {
+  const lines: unknown[][] = [["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)", "Water change (L)"]];
+  for (let day = 0; day < rows; day += 1) {
+    lines.push([10000 + day, "Mysids, frozen", 4 + (day % 3), day % 7 === 0 ? 10 + (day % 5) : "", day % 7 === 0 ? 0.08 : "", day > 0 && day % 14 === 0 ? 120 + (day % 11) : "", day % 14 === 7 ? 20 : ""]);
+  }
+  return lines;
+}
+
+function speed(): Line[] {
+  const setUp = [["Volume (L)", 200], ["NO3 kit steps", 0.5]];
+  const [decade, century] = [inventedLog(3650), inventedLog(36_500)];
+  const budget = (log: unknown[][]): number => time(() => call("BUDGET_N", log, setUp, null, null, null));
+  const [ten, hundred] = [budget(decade), budget(century)];
+  const feed = time(() => {
+    for (let index = 0; index < 100_000; index += 1) call("FEEDLOAD_N", [[index % 50]], [["Cod"]], null, null, null);
+  });
+  return [
+    { what: "BUDGET_N over 3,650 rows", measured: `${ten.toFixed(0)} ms`, limit: "", kept: true },
+    { what: "BUDGET_N over 36,500 rows", measured: `${hundred.toFixed(0)} ms`, limit: "", kept: true },
+    { what: "  growth of time for ten times the rows", measured: `${(hundred / ten).toFixed(1)} x`, limit: "at most 12 x", kept: hundred / ten <= 12 },
+    { what: "100,000 calls of FEEDLOAD_N", measured: `${feed.toFixed(0)} ms`, limit: "", kept: true },
+    { what: "  one call against one row of the budget", measured: `${(feed / 100_000 / (ten / 3650)).toFixed(2)} x`, limit: "", kept: true },
+  ];
+}
+
+function sizes(): Line[] {
+  const kilobytes = (file: string): number => zlib.gzipSync(fs.readFileSync(path.join(site, file))).length / 1024;
+  const functions = kilobytes("functions.js");
+  const text = fs.readFileSync(path.join(site, "functions.js"), "utf8");
+  const clean = !/FluentProvider|createRoot|univer/i.test(text);
+  return [
+    { what: "functions bundle, gzip", measured: `${functions.toFixed(1)} kB`, limit: "at most 60 kB", kept: functions <= 60 },
+    { what: "  pane or grid code in it", measured: clean ? "none" : "some", limit: "none", kept: clean },
+  ];
+}
+
+async function pageReady(): Promise<Line> {
+  const { serveSite } = (await import(path.join(root, "scripts/serve.mjs"))) as { serveSite: (options: { root: string; port: number }) => Promise<{ port: number; close: () => Promise<void> }> };
+  const server = await serveSite({ root: site, port: 0 });
+  const browser = await chromium.launch({ executablePath: process.env["CHROME_PATH"] ?? "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"] });
+  const page = await browser.newPage();
+  const start = performance.now();
+  await page.goto(`http://localhost:${server.port}/`);
+  await page.waitForFunction(() => "algalLedger" in window);
+  await page.evaluate(() => (window as unknown as { algalLedger: { ready: Promise<void> } }).algalLedger.ready);
+  const ms = performance.now() - start;
+  await browser.close();
+  await server.close();
+  return { what: "local page from a cold start to calculated cells", measured: `${(ms / 1000).toFixed(1)} s`, limit: "", kept: true };
+}
+
+async function main(): Promise<void> {
+  const lines = [...speed(), ...sizes(), await pageReady()];
+  const width = Math.max(...lines.map((line) => line.what.length));
+  for (const { what, measured, limit, kept } of lines) {
+    console.log(`${what.padEnd(width)}  ${measured.padStart(9)}  ${limit.padEnd(14)} ${limit ? (kept ? "kept" : "NOT KEPT") : ""}`.trimEnd());
+  }
+  if (lines.some((line) => !line.kept)) process.exitCode = 1;
+}
+
+main().catch((error: Error) => {
+  console.error(error.message);
+  process.exit(1);
+});

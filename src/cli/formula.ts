@@ -1,0 +1,28 @@
+import { customFunctionsIn } from "../files/formula-text";
+import { isCellError } from "../functions/cell-error";
+import { cli } from "../words/cli";
+import { done, type Outcome, refused, UsageError } from "./command";
+import { functionNames, newEngine } from "./functions";
+
+/** Works out one formula: JSON of a value, or of rows of values where it spills. Any error value in it is told instead. */
+export async function formulaCommand(positionals: readonly string[]): Promise<Outcome> {
+  const [given, ...rest] = positionals;
+  if (given === undefined || rest.length > 0) throw new UsageError(cli.oneFormula);
+  const formula = given.trim().replace(/^=/, "").trim();
+  if (formula === "") return refused(cli.emptyFormula);
+  const unknown = customFunctionsIn(formula).filter((name) => !functionNames.has(name));
+  if (unknown.length > 0) return refused(...unknown.map((name) => cli.noFunction(`ALGAL.${name}`)));
+
+  const engine = newEngine();
+  try {
+    const rows = await engine.formula(formula);
+    const single = rows.length === 1 && rows[0]?.length === 1;
+    const errors = rows.flatMap((row, r) => row.flatMap((value, c) => (isCellError(value) ? [{ ...value, row: r + 1, column: c + 1 }] : [])));
+    if (errors.length > 0) {
+      return refused(...errors.map(({ code, message, row, column }) => (single ? cli.error(code, code === "#NAME?" ? cli.notCalculated : message) : cli.elementError(row, column, code, message))));
+    }
+    return done(JSON.stringify(single ? rows[0]?.[0] : rows));
+  } finally {
+    engine.dispose();
+  }
+}

@@ -1,0 +1,46 @@
+/** Words of the command line. */
+export const cli = {
+  help: (name: string) => `Algal Ledger on the command line.
+
+${name} formula '=ALGAL.FOOD_N_CONTENT("nori")'
+    Works out one formula and prints the answer as JSON: one value, or rows of values.
+${name} calc BOOK.xlsx -o OUT.xlsx
+    Calculates a workbook and writes the results into a copy. Nothing else in it changes.
+${name} help [NAME]
+    Lists the worksheet functions, or explains one of them.`,
+  functionList: "Worksheet functions (help NAME explains one):",
+  unknownCommand: (command: string) => `There is no command "${command}". Use formula, calc or help.`,
+  noFunction: (name: string) => `There is no worksheet function ${name}. The command help lists them all.`,
+  noCommand: "Give a command: formula, calc or help.",
+  oneFormula: `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("nori")'.`,
+  emptyFormula: "The formula is empty.",
+  oneBook: "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
+  outputWanted: "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx.",
+  atMostOneName: "Give at most one name of a function.",
+  unknownOption: (message: string) => `The options are not understood: ${message}`,
+
+  error: (code: string, sentence: string) => `${code} ${sentence}`,
+  elementError: (row: number, column: number, code: string, sentence: string) => `Row ${row}, column ${column} of the answer: ${code} ${sentence}`,
+  notCalculated: "The formula cannot be read: look for a missing parenthesis, a misspelt name or a reference.",
+  file: (path: string, sentence: string) => `${path}: ${sentence}`,
+  noFile: "There is no such file.",
+  aFolder: "This is a folder, not a workbook.",
+  notReadable: "The file cannot be read; check who may open it.",
+  sameFile: "The copy would replace the workbook itself; give another name after -o.",
+  noFolder: "The folder for the copy does not exist.",
+  notWritable: "The copy cannot be written there; check who may write to that folder, and the space left.",
+  fault: (message: string) => `Algal Ledger stopped because of a fault of its own: ${message}`,
+
+  calculated: (cells: number, changed: number, errors: number, kept: number) =>
+    `${count(cells, "formula cell")} calculated, ${changed} changed, ${count(errors, "error")}${kept === 0 ? "" : `, ${kept} left as stored`}.`,
+  cellError: (address: string, code: string, sentence: string) => `${address} ${code} ${sentence}`,
+  kept: (address: string, reason: string) => `${address} keeps its stored value: ${reason}`,
+  keptUnknown: (formula: string) => `=${formula} uses what Algal Ledger does not calculate, or reads such a cell.`,
+  keptOtherBook: "its formula reads another workbook.",
+  keptPlace: "its formula takes one value of a range by its own row or column, which Algal Ledger does not calculate.",
+  keptArray: "its array formula does not fit its range here.",
+} as const;
+
+function count(number: number, thing: string): string {
+  return `${number} ${thing}${number === 1 ? "" : "s"}`;
+}
