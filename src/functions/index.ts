@@ -3,6 +3,7 @@ import * as feed from "./feed-functions";
 import * as harvest from "./harvest-functions";
 import * as light from "./light-functions";
 import * as reading from "./reading-functions";
+import * as seawater from "./seawater-functions";
 import * as sizing from "./sizing-functions";
 import * as water from "./water-functions";
 
@@ -11,7 +12,7 @@ export type WorksheetFunction = (...args: never[]) => unknown;
 
 /** Every worksheet function by its id: the upper-case exports of the topic files. */
 export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map(
-  [feed, reading, water, harvest, light, sizing, budget].flatMap((topic) =>
+  [feed, reading, water, harvest, light, sizing, seawater, budget].flatMap((topic) =>
     Object.entries(topic).filter(([name, value]) => /^[A-Z][A-Z0-9_]+$/.test(name) && typeof value === "function"),
   ) as [string, WorksheetFunction][],
 );

@@ -8,7 +8,8 @@ const LINEAR_IN_S = [0.824493, -4.0899e-3, 7.6438e-5, -8.2467e-7, 5.3875e-9];
 const S_TO_3_2 = [-5.72466e-3, 1.0227e-4, -1.6546e-6];
 const S_SQUARED = 4.8314e-4;
 
-const polynomial = (coefficients: readonly number[], x: number): number => coefficients.reduceRight((sum, c) => sum * x + c, 0);
+/** Sum of c[i] x^i, by Horner. */
+export const polynomial = (coefficients: readonly number[], x: number): number => coefficients.reduceRight((sum, c) => sum * x + c, 0);
 
 /**
  * Density of sea water at one atmosphere, kg/L. Practical salinity 0 to 42, temperature -2 to 40 degrees C (ITS-90).

@@ -55,6 +55,12 @@ export const science = {
   targetNotReachable: (target: number, incoming: number) =>
     `The target of ${target} cannot be reached by changing water, because the new water itself carries ${incoming}.`,
   noLoad: "The load of nitrogen and of phosphorus is zero: there is nothing for a screen to take up.",
+  gravityReference: (written: string) =>
+    `"${written}" is not a reference temperature. Look on the instrument for 20/20, 25/25, 60/60F or 25/4: the wrong one costs 0.3 to 4 of salinity.`,
+  gravityOutOfRange: (got: number) => `No water of salinity 0 to 42 has a specific gravity of ${got} at these temperatures.`,
+  salinityScale: (got: number) => `The practical salinity scale runs from 2 to 42, and this would be ${got}: it says nothing about fresh water.`,
+  unknownProcess: (written: string, known: readonly string[]) => `"${written}" is not a known process. Known: ${known.join(", ")}.`,
+  unknownAlkalinityUnit: (written: string, known: readonly string[]) => `"${written}" is not a known unit of alkalinity. Known: ${known.join(", ")}.`,
   noLight: "Without light nothing grows: give the light sum of a day.",
   targetZero: "At a reading of zero nothing grows: give a target above zero.",
 } as const;
