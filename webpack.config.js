@@ -3,6 +3,7 @@ const path = require("node:path");
 const CopyPlugin = require("copy-webpack-plugin");
 const HtmlPlugin = require("html-webpack-plugin");
 const MiniCssExtractPlugin = require("mini-css-extract-plugin");
+const { IgnorePlugin } = require("webpack");
 
 const root = __dirname;
 const from = (...parts) => path.join(root, ...parts);
@@ -34,16 +35,14 @@ function base(name, mode) {
   };
 }
 
-/** Writes samples/samples.json: the file names, in order, for the picker of the local page. */
-function sampleList() {
+/** Keeps the grid's 14 MB as they are: shortening them takes a minute of every build, and they only come from the same machine. */
+function leaveAsItIs(name) {
   return {
     apply(compiler) {
-      compiler.hooks.thisCompilation.tap("SampleList", (compilation) => {
-        compilation.hooks.processAssets.tap({ name: "SampleList", stage: compiler.webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, () => {
-          const folder = from("samples");
-          const files = fs.existsSync(folder) ? fs.readdirSync(folder).filter((name) => name.endsWith(".xlsx")).sort() : [];
-          compilation.contextDependencies.add(folder);
-          compilation.emitAsset("samples/samples.json", new compiler.webpack.sources.RawSource(`${JSON.stringify(files)}\n`));
+      const { PROCESS_ASSETS_STAGE_PRE_PROCESS: stage } = compiler.webpack.Compilation;
+      compiler.hooks.thisCompilation.tap("LeaveAsItIs", (compilation) => {
+        compilation.hooks.processAssets.tap({ name: "LeaveAsItIs", stage }, (assets) => {
+          if (assets[name]) compilation.updateAsset(name, (source) => source, { minimized: true });
         });
       });
     },
@@ -80,7 +79,9 @@ function site(mode, env) {
           { from: "src/functions/generated/help.html", to: "help.html", noErrorOnMissing: true },
         ],
       }),
-      sampleList(),
+      leaveAsItIs("host.js"),
+      // Hyphenation of seventy languages, 4 MB: the grid loads that of English and hyphenates no cell.
+      new IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z]{2,3}(-[\w-]+)?-[\w-]{8}\.js$/, contextRegExp: /engine-render[\\/]lib[\\/]es$/ }),
     ],
     devServer: { port: 3000, hot: false, client: { overlay: false }, static: false, devMiddleware: { publicPath: "/" } },
   };

@@ -25,7 +25,9 @@ export async function bundle(name, root = PROJECT) {
   console.log(words.buildTakes);
   const began = Date.now();
   fs.rmSync(mark, { force: true });
-  const { code } = await run([process.execPath, path.join(root, "node_modules/webpack/bin/webpack.js"), "--config-name", name], { cwd: root });
+  const webpack = [process.execPath, path.join(root, "node_modules/webpack/bin/webpack.js"), "--config-name", name];
+  const { code, output } = await run(webpack, { cwd: root, quiet: true });
+  if (code !== 0 || output.includes("WARNING")) console.error(output);
   if (code !== 0) throw new Stop(words.buildFailed);
   fs.writeFileSync(mark, sources);
   console.log(words.took(Math.round((Date.now() - began) / 1000)));

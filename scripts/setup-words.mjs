@@ -36,10 +36,11 @@ export const words = {
 
   building: { site: "Building the page", node: "Building the command line" },
   builtBefore: "      built before, and no source has changed since",
-  buildTakes: "      half a minute to two minutes",
+  buildTakes: "      a minute or more the first time, less after that",
   buildFailed: "The build did not work; the messages above say where.",
   noPage: (folder) => `There is no index.html in ${folder}: name a folder with a built page.`,
 
+  buildUsage: "npm run build -- [--base https://host/path/]",
   startUsage: "npm start -- [--port number] [--no-open]",
   portWrong: (given) => `"${given}" is not a port. Write a number from 1 to 65535, such as npm start -- --port 3001`,
   portInUse: (port, other) => `Port ${port} is in use by another program. Close that program, or use another port: npm start -- --port ${other}`,

@@ -34,7 +34,8 @@ export async function runTests(jestArguments) {
 }
 
 async function must(command, sentence) {
-  const { code } = await run(command, { cwd: PROJECT });
+  const { code, output } = await run(command, { cwd: PROJECT, quiet: true });
+  if (output.trim() !== "") console.log(output.trimEnd());
   if (code !== 0) throw new Stop(sentence);
 }
 
@@ -43,18 +44,31 @@ export async function runJest(jestArguments, env = process.env, root = PROJECT) 
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), "algal-ledger-tests-"));
   const results = path.join(folder, "results.json");
   const jest = path.join(PROJECT, "node_modules/jest/bin/jest.js");
+  const colours = process.stderr.isTTY && !env.NO_COLOR ? { FORCE_COLOR: "1" } : {};
   const code = await new Promise((resolve) => {
-    const child = spawn(process.execPath, [jest, "--json", `--outputFile=${results}`, ...jestArguments], { cwd: root, env, stdio: ["inherit", "pipe", "inherit"] });
-    // With --json the report is on standard error; all that jest itself writes on standard output is where the file is.
-    child.stdout.on("data", (bytes) => {
-      const text = String(bytes).replace(/^Test results written to: .*\n/m, "");
-      if (text.trim() !== "") process.stdout.write(text);
+    const child = spawn(process.execPath, [jest, "--json", `--outputFile=${results}`, ...jestArguments], {
+      cwd: root,
+      env: { ...env, ...colours },
+      stdio: ["inherit", "inherit", "pipe"],
     });
+    passOn(child.stderr, (line) => !line.startsWith("Test results written to: "));
     child.on("close", (exit) => resolve(exit ?? 1));
   });
   console.log(closingLine(results));
   fs.rmSync(folder, { recursive: true, force: true });
   return code;
+}
+
+/** Shows what a program writes, line by line, but for the lines that are of no use to the user. */
+function passOn(stream, wanted) {
+  let rest = "";
+  stream.setEncoding("utf8");
+  stream.on("data", (text) => {
+    const lines = (rest + text).split("\n");
+    rest = lines.pop();
+    process.stderr.write(lines.filter(wanted).map((line) => `${line}\n`).join(""));
+  });
+  stream.on("end", () => wanted(rest) && process.stderr.write(rest));
 }
 
 /** "N passed, N failed" from jest's own count. A test file that could not be run at all counts as one that failed. */

@@ -3,13 +3,16 @@ import type { InventedDay } from "./invented-tank";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
 /** A sheet with the answer first (where the nutrient went, as shares of what came in), then the budget that spills below. */
-export function balanceSheet(name: string, nutrient: "N" | "P", formula: string, periods: number, title = name): Sketch {
+export function balanceSheet(name: string, nutrient: "N" | "P", formula: string, periods: number, endsWithHarvest: boolean, title = name): Sketch {
   const sheet = sketch(name, [11, 11, 10, 10, 12, 13, 10, 12, 13, 13, 120], 8);
   const first = 9;
   const last = first + periods - 1;
+  const lastHarvestRow = endsWithHarvest ? last : last - 1;
   const sum = (column: string): string => `SUM(${column}${first}:${column}${last})`;
   put(sheet, 1, 1, `${title}: where did it go?`, LOOK.title);
-  put(sheet, 1, 2, "Invented example: no reading in this workbook is real.", LOOK.note);
+  // The last row may be the time since the last harvest, which says little yet: the verdict above it comes first.
+  put(sheet, 1, 2, { formula: `"Up to the last harvest: "&K${lastHarvestRow}` }, LOOK.strong);
+  put(sheet, 1, 7, "Invented example: no reading in this workbook is real.", LOOK.note);
   const shares: [string, string][] = [
     ["Left with the harvests", `IFERROR(${sum("E")}/(${sum("C")}+${sum("D")}),"")`],
     ["Left with water changes and otherwise", `IFERROR((${sum("F")}+${sum("G")})/(${sum("C")}+${sum("D")}),"")`],
@@ -34,10 +37,12 @@ export function balanceSheet(name: string, nutrient: "N" | "P", formula: string,
   return sheet;
 }
 
+export const endsWithHarvest = (days: readonly InventedDay[]): boolean => days[days.length - 1]?.harvestG[0] !== null;
+
 /** How many periods harvest-to-harvest counting gives: one before each harvest of the first screen, and the time since the last. */
 export function periodCount(days: readonly InventedDay[]): number {
   const harvests = days.filter((day) => day.harvestG[0] !== null);
-  return harvests.length + (days[days.length - 1]?.harvestG[0] === null ? 1 : 0);
+  return harvests.length + (endsWithHarvest(days) ? 0 : 1);
 }
 
 /** The cells of an answer that takes several columns, each with its own formula. */

@@ -1,5 +1,5 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
-import { balanceSheet, foodsSheet, periodCount, putDown, readMe } from "./common";
+import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putDown, readMe } from "./common";
 import { live } from "./invented-tank";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
@@ -81,8 +81,8 @@ export function messyLog(): Sketch[] {
   rows.forEach(([what, value, why], place) => putRow(setUp, place + 2, [what, value, why], [undefined, undefined, LOOK.note]));
 
   return [
-    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(Understood!$A$1:$G$${end},'Set-up'!$A$2:$B$5,"harvest",Foods!$A$1:$E$4)`, periodCount(days)),
-    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(Understood!$A$1:$G$${end},'Set-up'!$A$2:$B$5,"harvest",Foods!$A$1:$E$4)`, periodCount(days)),
+    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(Understood!$A$1:$G$${end},'Set-up'!$A$2:$B$5,"harvest",Foods!$A$1:$E$4)`, periodCount(days), endsWithHarvest(days)),
+    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(Understood!$A$1:$G$${end},'Set-up'!$A$2:$B$5,"harvest",Foods!$A$1:$E$4)`, periodCount(days), endsWithHarvest(days)),
     diary,
     tidy,
     setUp,

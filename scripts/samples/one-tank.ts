@@ -1,6 +1,6 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
 import { live, onMeter } from "./invented-tank";
-import { balanceSheet, foodsSheet, periodCount, putAcross, putDown, readMe } from "./common";
+import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putAcross, putDown, readMe } from "./common";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
 const NO3_STEP = 0.5;
@@ -69,8 +69,8 @@ export function oneTank(): Sketch[] {
   putRow(screen, 13, ["Food whose N that harvest carried (g of mussel)", { formula: `ALGAL.HARVEST_FEED_EQUIVALENT(LOOKUP(2,1/(Log!F2:F${last}>0),Log!F2:F${last}),"Mussel","N",'Set-up'!B4)` }], [undefined, { numberFormat: "0" }]);
 
   return [
-    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days)),
-    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days)),
+    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
+    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
     log,
     setUp,
     foodsSheet([["Rock-pool mix, frozen", 14, 230, 6.25, 3]], Object.values(FOODS_HEADINGS)),

@@ -12,6 +12,7 @@ export interface Sketch {
 
 export const LOOK = {
   title: { bold: true, color: "#1f3d36" } satisfies BookStyle,
+  strong: { bold: true } satisfies BookStyle,
   heading: { bold: true, fill: "#dfe9e4", wrap: true } satisfies BookStyle,
   note: { italic: true, color: "#4b5a55" } satisfies BookStyle,
   date: { numberFormat: "yyyy-mm-dd" } satisfies BookStyle,

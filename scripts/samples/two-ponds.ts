@@ -1,5 +1,5 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
-import { balanceSheet, foodsSheet, periodCount, putDown, readMe } from "./common";
+import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putDown, readMe } from "./common";
 import { live, onMeter, type InventedDay, type InventedTank } from "./invented-tank";
 import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
 
@@ -30,10 +30,10 @@ export function twoPonds(): Sketch[] {
   const [millDays, heronDays] = [live(mill), live(heron)];
   const last = DAYS + 2;
   return [
-    balanceSheet("Mill nitrogen", "N", `ALGAL.BUDGET_N('Mill log'!$A$1:$H$${last},'Mill set-up'!$A$2:$B$12,"harvest",Foods!$A$1:$E$3)`, periodCount(millDays), "Nitrogen of Mill pond"),
-    balanceSheet("Mill phosphorus", "P", `ALGAL.BUDGET_P('Mill log'!$A$1:$H$${last},'Mill set-up'!$A$2:$B$12,"harvest",Foods!$A$1:$E$3)`, periodCount(millDays), "Phosphorus of Mill pond"),
-    balanceSheet("Heron nitrogen", "N", `ALGAL.BUDGET_N('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), "Nitrogen of Heron pond"),
-    balanceSheet("Heron phosphorus", "P", `ALGAL.BUDGET_P('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), "Phosphorus of Heron pond"),
+    balanceSheet("Mill nitrogen", "N", `ALGAL.BUDGET_N('Mill log'!$A$1:$H$${last},'Mill set-up'!$A$2:$B$12,"harvest",Foods!$A$1:$E$3)`, periodCount(millDays), endsWithHarvest(millDays), "Nitrogen of Mill pond"),
+    balanceSheet("Mill phosphorus", "P", `ALGAL.BUDGET_P('Mill log'!$A$1:$H$${last},'Mill set-up'!$A$2:$B$12,"harvest",Foods!$A$1:$E$3)`, periodCount(millDays), endsWithHarvest(millDays), "Phosphorus of Mill pond"),
+    balanceSheet("Heron nitrogen", "N", `ALGAL.BUDGET_N('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), endsWithHarvest(heronDays), "Nitrogen of Heron pond"),
+    balanceSheet("Heron phosphorus", "P", `ALGAL.BUDGET_P('Heron log'!$A$1:$G$${last},'Heron set-up'!$A$2:$B$9,"harvest",Foods!$A$1:$E$3)`, periodCount(heronDays), endsWithHarvest(heronDays), "Phosphorus of Heron pond"),
     screensSheet(millDays, heronDays),
     logSheet("Mill log", mill, millDays, "South screen started, 7 h of light", (no3) => onMeter(no3, 1)),
     setUpSheet("Mill set-up", [

@@ -1,4 +1,5 @@
 import { customFunctionsIn } from "../files/formula-text";
+import { isClosed } from "../files/formula-tokens";
 import { isCellError } from "../functions/cell-error";
 import { cli } from "../words/cli";
 import { done, type Outcome, refused, UsageError } from "./command";
@@ -10,6 +11,7 @@ export async function formulaCommand(positionals: readonly string[]): Promise<Ou
   if (given === undefined || rest.length > 0) throw new UsageError(cli.oneFormula);
   const formula = given.trim().replace(/^=/, "").trim();
   if (formula === "") return refused(cli.emptyFormula);
+  if (!isClosed(formula)) return refused(cli.notReadableFormula);
   const unknown = customFunctionsIn(formula).filter((name) => !functionNames.has(name));
   if (unknown.length > 0) return refused(...unknown.map((name) => cli.noFunction(`ALGAL.${name}`)));
 
@@ -19,7 +21,7 @@ export async function formulaCommand(positionals: readonly string[]): Promise<Ou
     const single = rows.length === 1 && rows[0]?.length === 1;
     const errors = rows.flatMap((row, r) => row.flatMap((value, c) => (isCellError(value) ? [{ ...value, row: r + 1, column: c + 1 }] : [])));
     if (errors.length > 0) {
-      return refused(...errors.map(({ code, message, row, column }) => (single ? cli.error(code, code === "#NAME?" ? cli.notCalculated : message) : cli.elementError(row, column, code, message))));
+      return refused(...errors.map(({ code, message, row, column }) => (single ? cli.error(code, code === "#NAME?" ? cli.unknownName : message) : cli.elementError(row, column, code, message))));
     }
     return done(JSON.stringify(single ? rows[0]?.[0] : rows));
   } finally {

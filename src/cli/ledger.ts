@@ -1,4 +1,4 @@
-import { parseArgs } from "node:util";
+import { parseArgs, type ParseArgsConfig } from "node:util";
 import { cli } from "../words/cli";
 import { calcCommand } from "./calc";
 import { done, type Outcome, UsageError } from "./command";
@@ -18,7 +18,7 @@ async function run(args: string[]): Promise<Outcome> {
       return formulaCommand(rest[0] === "--" ? rest.slice(1) : rest);
     case "calc": {
       const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, help: { type: "boolean", short: "h" } });
-      return values.help ? done(cli.help(NAME)) : calcCommand(positionals, values.output as string | undefined);
+      return values.help ? done(cli.help(NAME)) : calcCommand(positionals, values.output);
     }
     case "help":
       return helpCommand(parsed(rest, {}).positionals);
@@ -27,13 +27,16 @@ async function run(args: string[]): Promise<Outcome> {
   }
 }
 
-function parsed(args: string[], options: NonNullable<Parameters<typeof parseArgs>[0]>["options"]) {
+function parsed<T extends NonNullable<ParseArgsConfig["options"]>>(args: string[], options: T) {
   try {
     return parseArgs({ args, options, allowPositionals: true });
   } catch (error) {
     throw new UsageError(cli.unknownOption(error instanceof Error ? error.message : String(error)));
   }
 }
+
+// Whoever reads the output may stop early, as `head` does; that is no fault.
+process.stdout.on("error", () => process.exit());
 
 run(process.argv.slice(2))
   .catch((error: unknown): Outcome => {

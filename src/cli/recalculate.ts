@@ -31,6 +31,8 @@ interface FormulaCell {
 }
 
 const MOST_ROUNDS = 20;
+/** Of a number, as a share of it. */
+const LAST_DIGITS = 1e-14;
 const UNKNOWN = "#NAME?";
 const BLOCKED = "#SPILL!";
 
@@ -113,14 +115,14 @@ function collect(book: Book, formulas: readonly FormulaCell[], kept: ReadonlyMap
   for (const one of formulas) {
     const sheet = sheets.get(one.sheet);
     if (kept.has(one) || !sheet) continue;
-    const rows = answerOf(one, sheet);
     const place = readCell(one.address) ?? { row: 0, column: 0 };
+    const storedAt = (r: number, c: number) => stored.get(one.sheet)?.get(cellAddress(place.row + r, place.column + c))?.value ?? null;
+    const rows = answerOf(one, sheet).map((row, r) => row.map((value, c) => withStoredDigits(storedAt(r, c), value)));
     let differs = (sheet.spills.get(one.address) ?? one.address) !== (one.cell.spill ?? one.address) && !one.cell.fixedSpill;
     rows.forEach((row, r) =>
       row.forEach((value, c) => {
-        const address = cellAddress(place.row + r, place.column + c);
-        if (isCellError(value)) errors.push({ address: joinAddress(one.sheet, address), code: value.code, sentence: value.message });
-        differs ||= !same(stored.get(one.sheet)?.get(address)?.value ?? null, value);
+        if (isCellError(value)) errors.push({ address: joinAddress(one.sheet, cellAddress(place.row + r, place.column + c)), code: value.code, sentence: value.message });
+        differs ||= !same(storedAt(r, c), value);
       }),
     );
     if (differs) changed += 1;
@@ -142,6 +144,12 @@ function answerOf({ address, cell }: FormulaCell, { values, spills }: Calculated
   return Array.from({ length: endRow - range.startRow + 1 }, (_, r) =>
     Array.from({ length: endColumn - range.startColumn + 1 }, (_unused, c) => values.get(cellAddress(range.startRow + r, range.startColumn + c)) ?? ""),
   );
+}
+
+/** The engine rounds to 15 digits and Excel stores 17: a number that differs in the last ones only stays as it is stored. */
+function withStoredDigits(stored: BookCell["value"], value: CellValue): CellValue {
+  if (typeof stored !== "number" || typeof value !== "number") return value;
+  return Math.abs(stored - value) <= LAST_DIGITS * Math.max(Math.abs(stored), Math.abs(value)) ? stored : value;
 }
 
 function same(stored: BookCell["value"], value: CellValue): boolean {

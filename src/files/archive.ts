@@ -3,6 +3,7 @@ import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { ARCHIVE_LIMITS, type ArchiveLimits, MEGABYTE } from "./archive-limits";
 import { refuseOtherFormats } from "./other-formats";
+import { type PackedEntry, packedEntry, zipFile } from "./zip-container";
 
 /** The parts of a workbook file. Names are found whatever their case, as the packaging standard says, without a leading slash. */
 export interface Archive {
@@ -19,6 +20,7 @@ export interface Archive {
 
 /** 1980-01-01 00:00, the first moment that a zip archive can say: one fixed date keeps new files the same byte for byte. */
 const FIRST_ZIP_DATE = 0x00210000;
+const UTF8_NAME = 0x0800;
 // The worker-free, embedded deflate gives the same bytes on every machine; the streams of the platform do not.
 const PACKING = { level: 6, useWebWorkers: false, useCompressionStream: false, extendedTimestamp: false, dataDescriptor: false, bufferedWrite: true, keepOrder: true };
 
@@ -29,14 +31,12 @@ export async function openArchive(bytes: Uint8Array, limits: ArchiveLimits = ARC
   refuseOtherFormats(bytes);
   const entries = await readEntries(bytes);
   checkEntries(entries, limits);
-  return new ZipArchive(entries, limits);
+  return new ZipArchive(bytes, entries, limits);
 }
 
 /** Packs parts into a new file, in their order. */
 export async function packArchive(parts: ReadonlyMap<string, Uint8Array>): Promise<Uint8Array> {
-  const writer = new ZipWriter(new Uint8ArrayWriter(), PACKING);
-  for (const [name, content] of parts) await addPart(writer, name, content);
-  return writer.close();
+  return zipFile([...(await packParts(parts)).values()]);
 }
 
 async function readEntries(bytes: Uint8Array): Promise<Entry[]> {
@@ -78,7 +78,7 @@ class ZipArchive implements Archive {
   readonly names: string[];
   private readonly byName: Map<string, FileEntry>;
 
-  constructor(private readonly entries: readonly Entry[], private readonly limits: ArchiveLimits) {
+  constructor(private readonly file: Uint8Array, private readonly entries: readonly Entry[], private readonly limits: ArchiveLimits) {
     this.names = entries.map((entry) => entry.filename);
     this.byName = new Map(entries.flatMap((entry) => (entry.directory ? [] : [[keyOf(entry.filename), entry]])));
   }
@@ -114,42 +114,32 @@ class ZipArchive implements Archive {
   }
 
   async withParts(parts: ReadonlyMap<string, Uint8Array>): Promise<Uint8Array> {
-    const replaced = new Map([...parts].map(([name, content]) => [keyOf(name), content]));
-    const writer = new ZipWriter(new Uint8ArrayWriter(), PACKING);
-    for (const entry of this.entries) {
-      const content = replaced.get(keyOf(entry.filename));
-      if (entry.directory) await writer.add(entry.filename, undefined, { directory: true, rawLastModDate: rawDate(entry) });
-      else if (content) await addPart(writer, entry.filename, content, rawDate(entry));
-      else await copyPart(writer, entry);
-    }
-    for (const [name, content] of parts) if (!this.has(name)) await addPart(writer, name, content);
-    return writer.close();
+    const packed = await packParts(parts);
+    const replaced = new Map([...packed].map(([name, entry]) => [keyOf(name), entry]));
+    const copied = this.entries.map((entry) => {
+      const original = packedEntry(this.file, entry);
+      if (!original) throw new Problem("value", files.damagedPart(entry.filename));
+      const { flags, method, crc32, unpackedSize, packed: content } = replaced.get(keyOf(entry.filename)) ?? original;
+      return { ...original, flags: (original.flags & UTF8_NAME) | (flags & ~UTF8_NAME), method, crc32, unpackedSize, packed: content };
+    });
+    const added = [...packed].flatMap(([name, entry]) => (this.has(name) ? [] : [entry]));
+    return zipFile([...copied, ...added]);
   }
 }
 
-async function addPart(writer: ZipWriter<Uint8Array>, name: string, content: Uint8Array, rawLastModDate = FIRST_ZIP_DATE): Promise<void> {
-  await writer.add(name, new Uint8ArrayReader(content), { rawLastModDate, versionMadeBy: 20, msDosCompatible: true });
-}
-
-async function copyPart(writer: ZipWriter<Uint8Array>, entry: FileEntry): Promise<void> {
-  const packed = await entry.getData(new Uint8ArrayWriter(), { passThrough: true, useWebWorkers: false }).catch(() => {
-    throw new Problem("value", files.damagedPart(entry.filename));
-  });
-  await writer.add(entry.filename, new Uint8ArrayReader(packed), {
-    passThrough: true,
-    compressionMethod: entry.compressionMethod,
-    uncompressedSize: entry.uncompressedSize,
-    crc32: entry.crc32,
-    comment: entry.comment,
-    rawLastModDate: rawDate(entry),
-    versionMadeBy: entry.versionMadeBy,
-    externalFileAttributes: entry.externalFileAttributes,
-    internalFileAttributes: entry.internalFileAttributes,
-  });
-}
-
-function rawDate(entry: Entry): number {
-  return Number(entry.rawLastModDate);
+/** Packs each part by itself. */
+async function packParts(parts: ReadonlyMap<string, Uint8Array>): Promise<Map<string, PackedEntry>> {
+  const writer = new ZipWriter(new Uint8ArrayWriter(), PACKING);
+  for (const [name, content] of parts) await writer.add(name, new Uint8ArrayReader(content), { rawLastModDate: FIRST_ZIP_DATE, versionMadeBy: 20, msDosCompatible: true });
+  const file = await writer.close();
+  const entries = await new ZipReader(new Uint8ArrayReader(file), { useWebWorkers: false }).getEntries();
+  return new Map(
+    entries.map((entry) => {
+      const packed = packedEntry(file, entry);
+      if (!packed) throw new Error(`${entry.filename} was not packed.`);
+      return [entry.filename, packed];
+    }),
+  );
 }
 
 function joined(pieces: readonly Uint8Array[], size: number): Uint8Array {

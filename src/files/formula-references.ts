@@ -26,7 +26,8 @@ export function formulaReferences(formula: string): FormulaReferences {
     const token = tokens[at];
     if (!token) break;
     if (token.kind === "sheet" || isSheetName(tokens, at)) {
-      if (token.text.startsWith("'[")) found.readsOtherBook = true;
+      // A sheet's name has no bracket of its own.
+      if (token.text.includes("[")) found.readsOtherBook = true;
       if (tokens[at + 1]?.text !== "!") found.readsMore = true;
       continue;
     }

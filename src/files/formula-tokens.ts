@@ -66,6 +66,22 @@ function bracketEnd(formula: string, start: number): number {
   return formula.length;
 }
 
+const OPENS: Readonly<Record<string, string>> = { "(": ")", "{": "}" };
+
+/** Whether every parenthesis, brace, bracket and quotation mark of a formula has its other half. */
+export function isClosed(formula: string): boolean {
+  const awaited: string[] = [];
+  for (const { kind, text } of formulaTokens(formula)) {
+    if ((kind === "text" && !/^"(?:[^"]|"")*"$/.test(text)) || (kind === "sheet" && !/^'(?:[^']|'')*'$/.test(text))) return false;
+    if (kind === "bracket" && !text.endsWith("]")) return false;
+    if (kind !== "sign") continue;
+    const close = OPENS[text];
+    if (close) awaited.push(close);
+    else if ((text === ")" || text === "}") && awaited.pop() !== text) return false;
+  }
+  return awaited.length === 0;
+}
+
 /** Whether the word at this place is a function that is called. */
 export function isCall(tokens: readonly FormulaToken[], at: number): boolean {
   return tokens[at]?.kind === "word" && tokens[nextPlace(tokens, at)]?.text === "(";

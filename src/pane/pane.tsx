@@ -9,7 +9,7 @@ import { panelId, type Screen, SCREENS, ScreenTabs, tabId } from "./screen-tabs"
 import { Start } from "./start/start";
 import { useBudgetFormulas } from "./start/use-budget-formulas";
 import { useScreenStyles } from "./styles";
-import { useTheme } from "./theme";
+import { usePaneTheme } from "./theme";
 
 const useStyles = makeStyles({
   pane: { display: "flex", flexDirection: "column", height: "100%", minWidth: 0, boxSizing: "border-box" },
@@ -26,6 +26,7 @@ const useStyles = makeStyles({
 export function Pane({ problemList }: { problemList: ProblemList }) {
   const styles = useStyles();
   const shared = useScreenStyles();
+  const { theme, colorScheme } = usePaneTheme();
   const ids = useId("pane-");
   const [screen, setScreen] = useState<Screen>("start");
   const problems = useSyncExternalStore(problemList.subscribe, problemList.shown, problemList.shown);
@@ -37,7 +38,7 @@ export function Pane({ problemList }: { problemList: ProblemList }) {
   };
 
   return (
-    <FluentProvider theme={useTheme()} className={styles.pane}>
+    <FluentProvider theme={theme} className={styles.pane} style={{ colorScheme }}>
       <h1 className={shared.spoken}>{words.title}</h1>
       <ScreenTabs screen={screen} onScreen={setScreen} problemCount={problems.list.length} ids={ids} />
       <div className={shared.spoken} role="status" aria-live="polite">

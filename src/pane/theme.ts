@@ -3,9 +3,18 @@ import { useSyncExternalStore } from "react";
 
 const DARK = "(prefers-color-scheme: dark)";
 
+interface PaneTheme {
+  readonly theme: Theme;
+  /** For what the browser draws itself: scroll bars, the caret. */
+  readonly colorScheme: "light" | "dark";
+}
+
+const LIGHT_THEME: PaneTheme = { theme: webLightTheme, colorScheme: "light" };
+const DARK_THEME: PaneTheme = { theme: webDarkTheme, colorScheme: "dark" };
+
 /** Light or dark as Excel is; where Excel does not say, as the browser is. Forced colours are the browser's own doing. */
-export function useTheme(): Theme {
-  return useSyncExternalStore(onThemeChange, isDark, () => false) ? webDarkTheme : webLightTheme;
+export function usePaneTheme(): PaneTheme {
+  return useSyncExternalStore(onThemeChange, isDark, () => false) ? DARK_THEME : LIGHT_THEME;
 }
 
 function isDark(): boolean {

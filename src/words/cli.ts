@@ -2,7 +2,7 @@
 export const cli = {
   help: (name: string) => `Algal Ledger on the command line.
 
-${name} formula '=ALGAL.FOOD_N_CONTENT("nori")'
+${name} formula '=ALGAL.FOOD_N_CONTENT("Nori, raw")'
     Works out one formula and prints the answer as JSON: one value, or rows of values.
 ${name} calc BOOK.xlsx -o OUT.xlsx
     Calculates a workbook and writes the results into a copy. Nothing else in it changes.
@@ -12,7 +12,7 @@ ${name} help [NAME]
   unknownCommand: (command: string) => `There is no command "${command}". Use formula, calc or help.`,
   noFunction: (name: string) => `There is no worksheet function ${name}. The command help lists them all.`,
   noCommand: "Give a command: formula, calc or help.",
-  oneFormula: `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("nori")'.`,
+  oneFormula: `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`,
   emptyFormula: "The formula is empty.",
   oneBook: "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
   outputWanted: "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx.",
@@ -21,7 +21,8 @@ ${name} help [NAME]
 
   error: (code: string, sentence: string) => `${code} ${sentence}`,
   elementError: (row: number, column: number, code: string, sentence: string) => `Row ${row}, column ${column} of the answer: ${code} ${sentence}`,
-  notCalculated: "The formula cannot be read: look for a missing parenthesis, a misspelt name or a reference.",
+  notReadableFormula: "The formula cannot be read: a parenthesis, a brace or a quotation mark has no other half.",
+  unknownName: "The formula uses a function or a name that is not known here.",
   file: (path: string, sentence: string) => `${path}: ${sentence}`,
   noFile: "There is no such file.",
   aFolder: "This is a folder, not a workbook.",

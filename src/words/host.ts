@@ -2,21 +2,22 @@
 export const host = {
   title: "Algal Ledger",
   privacy: "Calculated on this machine; nothing is sent.",
+  /** In the order of the picker; the first is open at the start. */
+  samples: [
+    { file: "one-tank-16-weeks.xlsx", title: "An invented rock-pool tank, 16 weeks" },
+    { file: "two-ponds.xlsx", title: "Two invented garden ponds with three screens" },
+    { file: "messy-diary.xlsx", title: "An invented keeper's own diary" },
+  ],
   samplePicker: "Sample workbook",
   gridLabel: "Workbook",
   paneLabel: "Algal Ledger pane",
   opening: (title: string) => `Opening ${title}.`,
   notOpened: (title: string, reason: string) => `${title} could not be opened: ${reason}`,
   fileMissing: "the page's server does not have it.",
-  noSamples: "No sample workbook is installed. Run npm run build, then reload this page.",
-  emptyBook: "Empty workbook",
   emptySheet: "Sheet1",
-  /** "two-pond-log.xlsx" -> "Two pond log"; a number in front only sets the order. */
-  sampleTitle: (file: string) => {
-    const words = file.replace(/\.xlsx$/i, "").replace(/^\d+[-_ ]/, "").replace(/[-_]+/g, " ").trim();
-    return words.charAt(0).toUpperCase() + words.slice(1);
-  },
   paneMissing: "The pane could not be loaded. Reload the page.",
+
+  withExample: (description: string, formula: string) => `${description} Example: ${formula}`,
 
   /** Errors that the engine itself makes, not a function. */
   cellHoldsError: (code: string) => `A cell that this formula reads shows ${code}.`,

@@ -17,6 +17,7 @@ export const setup = {
   },
 
   manifest: {
+    placed: (folder: string, base: string) => `${folder} is ready to stand at ${base}, with its manifest.xml in it.`,
     inOrder: (checks: number) => `manifest is in order: ${checks} checks`,
     at: (file: string, line: number, sentence: string) => `${file} line ${line}: ${sentence}`,
     noFile: (file: string) => `There is no file ${file}.`,

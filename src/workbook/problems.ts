@@ -44,12 +44,10 @@ export async function stillWrong<Problem extends PlacedProblem>(problems: readon
   });
 }
 
-/**
- * Calls the listener after cells were changed or calculated, until the returned function is called.
- */
+/** Calls the listener after cells were changed or calculated, until the returned function is called. */
 export async function watchCells(listener: () => void): Promise<() => Promise<void>> {
   const heard = async (): Promise<void> => listener();
-  const handlers = await Excel.run(async (context) => {
+  const handlers = await Excel.run(WHEN_TYPING_ENDS, async (context) => {
     const { worksheets } = context.workbook;
     const added = [worksheets.onChanged.add(heard), worksheets.onCalculated.add(heard)];
     await context.sync();

@@ -5,6 +5,7 @@ import { type ElementError, writeAnswer } from "./answer";
 import { readArgument } from "./argument";
 import { liftSingles } from "./lift";
 import { type FunctionMetadata, sheetName, type SheetFunction } from "./metadata";
+import { RepeatedCalls } from "./repeated-calls";
 
 /** Where a call stands and what was wrong in its answer; empty when it calculated well. */
 export interface CallReport {
@@ -20,6 +21,7 @@ export interface CallReport {
 export class SheetFunctionExecutor extends BaseFunction {
   private readonly takesRange: boolean[];
   private readonly needed: number;
+  private readonly repeated = new RepeatedCalls();
 
   constructor(
     private readonly entry: FunctionMetadata,
@@ -37,7 +39,7 @@ export class SheetFunctionExecutor extends BaseFunction {
   }
 
   override calculate(...given: BaseValueObject[]): BaseValueObject {
-    const { object, errors } = writeAnswer(String(this.name), this.answer(given));
+    const { object, errors } = writeAnswer(String(this.name), this.repeated.answer(given, () => this.answer(given)));
     this.report({
       unitId: this.unitId ?? "",
       sheetId: this.subUnitId ?? "",
@@ -47,6 +49,11 @@ export class SheetFunctionExecutor extends BaseFunction {
       errors,
     });
     return object;
+  }
+
+  /** To be called when a calculation has ended. */
+  forgetCalls(): void {
+    this.repeated.forget();
   }
 
   private answer(given: BaseValueObject[]): unknown {

@@ -27,6 +27,8 @@ export interface FunctionSet {
   metadata: FunctionsMetadata;
   /** By id. */
   functions: ReadonlyMap<string, SheetFunction>;
+  /** A formula by id, for the help while typing. */
+  examples?: Readonly<Record<string, string>>;
 }
 
 const NAMESPACE = "ALGAL";

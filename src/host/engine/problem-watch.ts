@@ -31,7 +31,8 @@ export class ProblemWatch implements IDisposable {
   private readonly listening: IDisposable;
   private lastKey = "";
 
-  constructor(private readonly injector: Injector, private readonly problems: ProblemBook) {
+  /** @param ended called at the end of each calculation */
+  constructor(private readonly injector: Injector, private readonly problems: ProblemBook, private readonly ended: () => void) {
     this.listening = injector.get(ICommandService).onCommandExecuted((command) => {
       if (command.id === SetFormulaCalculationResultMutation.id) this.settle(command.params as ISetFormulaCalculationResultMutation);
       if (command.id === SetFormulaCalculationNotificationMutation.id) this.finish(command.params as { functionsExecutedState?: number });
@@ -98,6 +99,7 @@ export class ProblemWatch implements IDisposable {
     if (functionsExecutedState === undefined) return;
     this.pending.clear();
     this.lastKey = "";
+    this.ended();
     this.forgetRemoved();
   }
 

@@ -12,19 +12,20 @@ import { ProblemWatch } from "./problem-watch";
  * Makes every function of the metadata known to a Univer instance, for calculating and for the help while typing, and starts the
  * watch that fills the problem book. Throws when the metadata names a function that has no code, or the other way round.
  */
-export function registerFunctions(injector: Injector, { metadata, functions }: FunctionSet, problems: ProblemBook): IDisposable {
+export function registerFunctions(injector: Injector, { metadata, functions, examples }: FunctionSet, problems: ProblemBook): IDisposable {
   quickenLookupIndex();
-  const watch = new ProblemWatch(injector, problems);
+  const executors: SheetFunctionExecutor[] = [];
+  const watch = new ProblemWatch(injector, problems, () => executors.forEach((executor) => executor.forgetCalls()));
   const ids = new Set(metadata.functions.map((entry) => entry.id));
   for (const id of functions.keys()) if (!ids.has(id)) throw new Error(`The function ${id} is not in the metadata.`);
-  const executors = metadata.functions.map((entry) => {
+  for (const entry of metadata.functions) {
     const implementation = functions.get(entry.id);
     if (!implementation) throw new Error(`The metadata names ${entry.id}, and no such function is there.`);
-    return new SheetFunctionExecutor(entry, implementation, watch.report);
-  });
+    executors.push(new SheetFunctionExecutor(entry, implementation, watch.report));
+  }
   const service = injector.get(IFunctionService);
   service.registerExecutors(...executors);
-  const descriptions = injector.get(IDescriptionService).registerDescriptions(metadata.functions.map(describe));
+  const descriptions = injector.get(IDescriptionService).registerDescriptions(metadata.functions.map((entry) => describe(entry, examples?.[entry.id])));
   return {
     dispose() {
       descriptions.dispose();

@@ -1,14 +1,13 @@
-import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type IWorkbookData, LocaleType, WrapStrategy } from "@univerjs/core";
+import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type IWorkbookData, LocaleType, VerticalAlign, WrapStrategy } from "@univerjs/core";
 import type { Book, BookCell, BookSheet, BookStyle } from "../../files/book";
 import { type CellRange, contains, readRange } from "./address";
+import { sheetLayout } from "./sheet-layout";
 
 const LEAST_ROWS = 1000;
 const LEAST_COLUMNS = 26;
 const SPARE_ROWS = 200;
 const SPARE_COLUMNS = 10;
-const PIXELS_PER_CHARACTER = 7;
-const CELL_PADDING_PIXELS = 5;
-const VERTICAL_MIDDLE = 2;
+const FONT_POINTS = 10;
 
 type Cells = Record<number, Record<number, ICellData>>;
 
@@ -50,30 +49,16 @@ function sheetData(sheet: BookSheet) {
     lastRow = Math.max(lastRow, row);
     lastColumn = Math.max(lastColumn, column);
   }
-  const frozenRows = sheet.frozenRows ?? 0;
-  const frozenColumns = sheet.frozenColumns ?? 0;
   return {
     name: sheet.name,
     cellData,
+    defaultStyle: { ff: "Arial", fs: FONT_POINTS, vt: VerticalAlign.MIDDLE },
     hidden: sheet.hidden ? BooleanNumber.TRUE : BooleanNumber.FALSE,
     // A reference beyond the sheet's size would be #NAME?, so there is room below and to the right.
     rowCount: Math.max(LEAST_ROWS, lastRow + 1 + SPARE_ROWS),
     columnCount: Math.max(LEAST_COLUMNS, lastColumn + 1 + SPARE_COLUMNS),
-    mergeData: (sheet.merges ?? []).map(readRange),
-    columnData: columnData(sheet.columnWidths ?? []),
-    freeze: {
-      xSplit: frozenColumns,
-      ySplit: frozenRows,
-      startRow: frozenRows > 0 ? frozenRows : -1,
-      startColumn: frozenColumns > 0 ? frozenColumns : -1,
-    },
+    ...sheetLayout(sheet),
   };
-}
-
-function columnData(widths: number[]): Record<number, { w: number }> {
-  return Object.fromEntries(
-    widths.flatMap((characters, i) => (characters > 0 ? [[i, { w: Math.round(characters * PIXELS_PER_CHARACTER + CELL_PADDING_PIXELS) }]] : [])),
-  );
 }
 
 function gridCell(cell: BookCell): ICellData {
@@ -91,7 +76,7 @@ function valueData({ value }: BookCell): ICellData {
 }
 
 function styleData(style: BookStyle): IStyleData {
-  const data: IStyleData = { vt: VERTICAL_MIDDLE };
+  const data: IStyleData = {};
   if (style.bold) data.bl = BooleanNumber.TRUE;
   if (style.italic) data.it = BooleanNumber.TRUE;
   if (style.color) data.cl = { rgb: style.color };

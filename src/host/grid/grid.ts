@@ -1,4 +1,4 @@
-import { type IDisposable, type Injector, IUniverInstanceService, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { type IDisposable, type Injector, IUniverInstanceService, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import type { Book } from "../../files/book";
 import type { ProblemBook } from "../../functions/problem-book";
 import { Problem } from "../../science/problem";
@@ -50,6 +50,8 @@ class UniverGrid implements Grid {
     // The first workbook starts the plugins whose services the functions register with.
     this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
     registerTables(this.injector, unitId, book);
+    // The part that starts calculations comes up with the first picture of the grid.
+    await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
     await calculateAll(this.injector);
   }
 }

@@ -4,6 +4,7 @@ import english from "@univerjs/preset-sheets-core/locales/en-US";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { hiddenMenuItems } from "./menu";
 import "@univerjs/preset-sheets-core/lib/index.css";
+import "./grid.css";
 
 /** Starts the visible grid in an element; no workbook is open yet. */
 export function startGrid(container: HTMLElement): { univer: Univer; injector: Injector } {

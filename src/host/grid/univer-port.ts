@@ -1,7 +1,7 @@
 import { CellValueType, ICommandService, type ICellData, type Injector, IUniverInstanceService, UniverInstanceType, type Workbook } from "@univerjs/core";
 import { FormulaDataModel } from "@univerjs/engine-formula";
 import { ScrollToCellCommand } from "@univerjs/preset-sheets-core";
-import { SelectRangeCommand, SetRangeValuesCommand, SetWorksheetActivateCommand, SheetsSelectionsService } from "@univerjs/sheets";
+import { SelectRangeCommand, SetRangeValuesCommand, SetWorksheetActiveOperation, SheetsSelectionsService } from "@univerjs/sheets";
 import { rangeAddress, readRange } from "../engine/address";
 import { SheetReader } from "../engine/sheet-reader";
 import type { GridContent, GridPort, GridSelection } from "../grid-port";
@@ -61,7 +61,7 @@ export class UniverPort implements GridPort {
     const sheet = this.reader().sheet(sheetName);
     const range = readRange(address);
     const unitId = this.workbook().getUnitId();
-    if (this.activeSheet() !== sheetName) this.command(SetWorksheetActivateCommand.id, { unitId, subUnitId: sheet.getSheetId() });
+    if (this.activeSheet() !== sheetName) this.command(SetWorksheetActiveOperation.id, { unitId, subUnitId: sheet.getSheetId() });
     this.command(SelectRangeCommand.id, { unitId, subUnit: sheet.getSheetId(), range });
     this.command(ScrollToCellCommand.id, { range });
   }

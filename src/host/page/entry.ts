@@ -1,4 +1,5 @@
 import type { Book } from "../../files/book";
+import examples from "../../functions/generated/examples.json";
 import metadata from "../../functions/generated/functions.json";
 import { worksheetFunctions } from "../../functions/index";
 import type { ProblemBook } from "../../functions/problem-book";
@@ -8,7 +9,7 @@ import { host } from "../../words/host";
 import { installExcel } from "../excel/install";
 import { createGrid, type Grid } from "../grid/grid";
 import type { GridPort } from "../grid-port";
-import { fetchSample, listSamples, type Sample } from "./samples";
+import { fetchSample, type Sample } from "./samples";
 import { Shell } from "./shell";
 
 declare global {
@@ -19,33 +20,29 @@ declare global {
 }
 
 const shell = new Shell();
-const grid = createGrid(shell.grid, { metadata, functions: worksheetFunctions }, problems);
+const grid = createGrid(shell.grid, { metadata, functions: worksheetFunctions, examples }, problems);
 window.algalLedger = { port: grid.port, problems, ready: start(grid), open: (book, title) => grid.open(book, title) };
 
 async function start(to: Grid): Promise<void> {
-  const samples = await listSamples();
-  shell.offer(samples, (sample) => void show(to, sample));
-  const [first] = samples;
-  if (first) await show(to, first);
-  else await showEmpty(to);
+  shell.offer(host.samples, (sample) => void show(to, sample));
+  const [first] = host.samples;
+  // The grid needs a workbook to stand on, even when the sample does not come.
+  if (!first || !(await show(to, first))) await to.open({ sheets: [{ name: host.emptySheet, cells: new Map() }], names: [], date1904: false }, "");
   installExcel(to.port);
   await showPane();
 }
 
-async function show(to: Grid, sample: Sample): Promise<void> {
+async function show(to: Grid, sample: Sample): Promise<boolean> {
   shell.say(host.opening(sample.title));
   try {
     await to.open(await fetchSample(sample), sample.title);
     shell.showOpen(sample.title);
+    return true;
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
     shell.complain(host.notOpened(sample.title, error.message));
+    return false;
   }
-}
-
-async function showEmpty(to: Grid): Promise<void> {
-  await to.open({ sheets: [{ name: host.emptySheet, cells: new Map() }], names: [], date1904: false }, host.emptyBook);
-  shell.complain(host.noSamples);
 }
 
 /** After the functions and the grid, so that the pane's code delays neither. */

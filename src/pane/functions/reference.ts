@@ -1,3 +1,4 @@
+import examples from "../../functions/generated/examples.json";
 import metadata from "../../functions/generated/functions.json";
 import { pane } from "../../words/pane";
 
@@ -6,6 +7,7 @@ export interface FunctionHelp {
   readonly name: string;
   readonly description: string;
   readonly arguments: readonly ArgumentHelp[];
+  /** A formula that can be typed as it stands. */
   readonly example: string | undefined;
   /** Address of the help page relative to the pane's own page, so that it opens from the same place. */
   readonly helpPage: string | undefined;
@@ -30,7 +32,6 @@ interface MetadataEntry {
   id: string;
   description?: string;
   helpUrl?: string;
-  example?: string;
   parameters: { name: string; description?: string; optional?: boolean }[];
 }
 
@@ -63,16 +64,17 @@ const TOPIC_OF: Readonly<Record<string, Topic>> = {
 };
 
 /** The worksheet functions by topic, in the order of the topics; each topic's functions by name. */
-export const reference: readonly TopicHelp[] = byTopic(metadata.functions);
+export const reference: readonly TopicHelp[] = byTopic(metadata.functions, examples);
 
-export function byTopic(entries: readonly MetadataEntry[]): TopicHelp[] {
+/** @param formulas an example for each function's id, where there is one */
+export function byTopic(entries: readonly MetadataEntry[], formulas: Readonly<Record<string, string>>): TopicHelp[] {
   const topics = Object.keys(pane.functions.topics) as Topic[];
   const sorted = [...entries].sort((a, b) => a.id.localeCompare(b.id, "en"));
   return topics
     .map((topic) => ({
       topic,
       title: pane.functions.topics[topic],
-      functions: sorted.filter(({ id }) => topicOf(id) === topic).map(helpOf),
+      functions: sorted.filter(({ id }) => topicOf(id) === topic).map((entry) => helpOf(entry, formulas[entry.id])),
     }))
     .filter(({ functions }) => functions.length > 0);
 }
@@ -90,7 +92,7 @@ function topicOf(id: string): Topic {
   return TOPIC_OF[id.split("_")[0] ?? ""] ?? "other";
 }
 
-function helpOf({ id, description = "", helpUrl, example, parameters }: MetadataEntry): FunctionHelp {
+function helpOf({ id, description = "", helpUrl, parameters }: MetadataEntry, example: string | undefined): FunctionHelp {
   return {
     name: `ALGAL.${id}`,
     description,

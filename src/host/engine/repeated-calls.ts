@@ -1,0 +1,44 @@
+import type { BaseValueObject } from "@univerjs/engine-formula";
+
+const KEPT_CALLS = 4;
+
+interface Call {
+  given: readonly BaseValueObject[];
+  answer: unknown;
+}
+
+/**
+ * Remembers the last answers of one function within one calculation. A sheet of INDEX(ALGAL.BUDGET_N(...),row,column) asks for the
+ * same budget in every cell; functions give the same answer to the same arguments, so it is worked out once.
+ */
+export class RepeatedCalls {
+  private calls: Call[] = [];
+
+  answer(given: readonly BaseValueObject[], calculate: () => unknown): unknown {
+    const known = this.calls.find((call) => sameArguments(call.given, given));
+    if (known) return known.answer;
+    const answer = calculate();
+    this.calls = [{ given, answer }, ...this.calls.slice(0, KEPT_CALLS - 1)];
+    return answer;
+  }
+
+  /** At the end of a calculation: cells may hold other values in the next. */
+  forget(): void {
+    this.calls = [];
+  }
+}
+
+function sameArguments(before: readonly BaseValueObject[], now: readonly BaseValueObject[]): boolean {
+  return before.length === now.length && before.every((argument, i) => sameArgument(argument, now[i]));
+}
+
+/** The engine makes one object of a range for all formulas that read it in one round; other arrays count as different. */
+function sameArgument(before: BaseValueObject, now: BaseValueObject | undefined): boolean {
+  if (before === now) return true;
+  if (!now || !isPlain(before) || !isPlain(now)) return false;
+  return before.isNull() === now.isNull() && before.isError() === now.isError() && Object.is(before.getValue(), now.getValue());
+}
+
+function isPlain(object: BaseValueObject): boolean {
+  return object.isValueObject() && !object.isArray() && !object.isReferenceObject() && !object.isLambda();
+}
