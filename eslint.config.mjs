@@ -10,7 +10,8 @@ export default tseslint.config(
       "@typescript-eslint/no-floating-promises": "error",
       "@typescript-eslint/no-misused-promises": "error",
       "no-console": ["error", { allow: ["error"] }],
-      eqeqeq: "error",
+      // `== null` asks for null and undefined at once.
+      eqeqeq: ["error", "always", { null: "ignore" }],
     },
   },
   // Excel's own boundary: the metadata generator reads any[][] and knows no other name for "a range of anything".

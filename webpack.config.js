@@ -1,13 +1,11 @@
-const fs = require("node:fs");
 const path = require("node:path");
 const CopyPlugin = require("copy-webpack-plugin");
 const HtmlPlugin = require("html-webpack-plugin");
 const MiniCssExtractPlugin = require("mini-css-extract-plugin");
-const { IgnorePlugin } = require("webpack");
+const { IgnorePlugin, optimize } = require("webpack");
 
 const root = __dirname;
 const from = (...parts) => path.join(root, ...parts);
-const exists = (relative) => fs.existsSync(from(relative));
 
 /** What both builds share: TypeScript is only translated here, types are checked once by the lint step. */
 function base(name, mode) {
@@ -15,7 +13,7 @@ function base(name, mode) {
     name,
     mode,
     context: root,
-    devtool: mode === "production" ? false : "eval-cheap-module-source-map",
+    devtool: mode === "production" ? false : "cheap-module-source-map",
     resolve: { extensions: [".ts", ".tsx", ".js"] },
     cache: { type: "filesystem", name: `${name}-${mode}`, cacheDirectory: from(".cache/webpack"), buildDependencies: { config: [__filename] } },
     stats: "errors-warnings",
@@ -35,6 +33,11 @@ function base(name, mode) {
   };
 }
 
+/** Leaves out the hyphenation of seventy languages, 4 MB: the grid loads that of English and hyphenates no cell. */
+function withoutHyphenation() {
+  return new IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z]{2,3}(-[\w-]+)?-[\w-]{8}\.js$/, contextRegExp: /engine-render[\\/]lib[\\/]es$/ });
+}
+
 /** Keeps the grid's 14 MB as they are: shortening them takes a minute of every build, and they only come from the same machine. */
 function leaveAsItIs(name) {
   return {
@@ -52,16 +55,24 @@ function leaveAsItIs(name) {
 /** The folder that a web server hands out: the functions for Excel, the task pane page for Excel, the local page. */
 function site(mode, env) {
   const config = base("site", mode);
-  const wanted = { functions: "src/functions/entry.ts", taskpane: "src/pane/excel.tsx", host: "src/host/page/entry.ts" };
-  // Other helpers' entries arrive one by one: build those that stand.
-  const entry = Object.fromEntries(Object.entries(wanted).filter(([, file]) => exists(file)).map(([key, file]) => [key, `./${file}`]));
-  const page = (filename, template, chunks) =>
-    exists(template) ? [new HtmlPlugin({ filename, template, chunks, inject: "body", scriptLoading: "defer", minify: false })] : [];
+  const page = (filename, template, chunks) => new HtmlPlugin({ filename, template, chunks, inject: "body", scriptLoading: "defer", minify: false });
   return {
     ...config,
     target: ["web", "es2020"],
-    entry,
-    output: { path: path.resolve(root, env.site ?? "dist/site"), filename: "[name].js", chunkFilename: "[name].js", assetModuleFilename: "assets/[name][ext]", publicPath: "auto", clean: true },
+    entry: {
+      functions: "./src/functions/entry.ts",
+      // In Excel the functions and the pane share one page: they must share the list of problems, and so its module.
+      taskpane: { import: "./src/pane/excel.tsx", dependOn: "functions" },
+      host: "./src/host/page/entry.ts",
+    },
+    output: {
+      path: path.resolve(root, env.site ?? "dist/site"),
+      filename: "[name].js",
+      chunkFilename: "[name].js",
+      assetModuleFilename: "assets/[name][ext]",
+      publicPath: "auto",
+      clean: true,
+    },
     optimization: { splitChunks: false },
     module: {
       rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
@@ -69,19 +80,18 @@ function site(mode, env) {
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "[name].css" }),
       // Excel's shared runtime loads the functions first and the pane after them.
-      ...page("taskpane.html", "src/pane/taskpane.html", ["functions", "taskpane"].filter((key) => entry[key])),
-      ...page("index.html", "src/host/page/index.html", ["host"]),
+      page("taskpane.html", "src/pane/taskpane.html", ["functions", "taskpane"]),
+      page("index.html", "src/host/page/index.html", ["host"]),
       new CopyPlugin({
         patterns: [
           { from: "src/functions/generated/functions.json", to: "functions.json" },
-          { from: "manifest/*.png", to: "assets/[name][ext]", noErrorOnMissing: true },
-          { from: "samples/*.xlsx", to: "samples/[name][ext]", noErrorOnMissing: true },
-          { from: "src/functions/generated/help.html", to: "help.html", noErrorOnMissing: true },
+          { from: "manifest/*.png", to: "assets/[name][ext]" },
+          { from: "samples/*.xlsx", to: "samples/[name][ext]" },
+          { from: "src/functions/generated/help.html", to: "help.html" },
         ],
       }),
       leaveAsItIs("host.js"),
-      // Hyphenation of seventy languages, 4 MB: the grid loads that of English and hyphenates no cell.
-      new IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z]{2,3}(-[\w-]+)?-[\w-]{8}\.js$/, contextRegExp: /engine-render[\\/]lib[\\/]es$/ }),
+      withoutHyphenation(),
     ],
     devServer: { port: 3000, hot: false, client: { overlay: false }, static: false, devMiddleware: { publicPath: "/" } },
   };
@@ -90,18 +100,18 @@ function site(mode, env) {
 /** The command line: one file with the calculation engine inside, no browser. */
 function node(mode, env) {
   const config = base("node", mode);
-  const entry = exists("src/cli/ledger.ts") ? { ledger: "./src/cli/ledger.ts" } : {};
   return {
     ...config,
     target: "node20",
-    entry,
+    entry: { ledger: "./src/cli/ledger.ts" },
     devtool: false,
     output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
     optimization: { minimize: false, splitChunks: false },
+    plugins: [withoutHyphenation(), new optimize.LimitChunkCountPlugin({ maxChunks: 1 })],
   };
 }
 
 module.exports = (env = {}, argv = {}) => {
   const mode = argv.mode ?? "production";
-  return [site(mode, env), node(mode, env)].filter((config) => Object.keys(config.entry).length > 0);
+  return [site(mode, env), node(mode, env)];
 };

@@ -77,10 +77,11 @@ describe("typing a formula", () => {
     await type("P40", "=ALG");
     const offered = opened.page.locator("li").filter({ hasText: /^ALGAL\./, visible: true });
     await offered.first().waitFor();
-    expect(await offered.first().textContent()).toMatch(/^ALGAL\.BUDGET_N.*Where the nitrogen went/);
+    expect((await offered.allTextContents()).length).toBeGreaterThan(5);
     await opened.page.keyboard.type("AL.LIGHT_", { delay: 30 });
-    await opened.page.waitForFunction(() => ![...document.querySelectorAll("li")].some((item) => item.textContent?.startsWith("ALGAL.BUDGET_N")));
-    expect((await offered.allTextContents()).map((text) => /^[A-Z._]+(?=[A-Z][a-z])/.exec(text)?.[0])).toEqual(["ALGAL.LIGHT_DAILY", "ALGAL.LIGHT_FROM_WATTS"]);
+    await opened.page.waitForFunction(() => [...document.querySelectorAll("li")].every((item) => !/^ALGAL\.[A-K]/.test(item.textContent ?? "")));
+    const [first] = await offered.allTextContents();
+    expect(first).toMatch(/^ALGAL\.LIGHT_DAILYLight sum of a day on the screen/);
     await leaveCell();
   });
 
