@@ -51,6 +51,11 @@ describe("the list of problems", () => {
     expect((await problemsOf({ C5: 'SUM(ALGAL.TIMES_TEN({1,"x"}))' })).map(({ address }) => address)).toEqual(["Log!C5"]);
   });
 
+  test("places an error at the formula where the answer was turned round on its way", async () => {
+    const listed = await problemsOf({ C5: 'TRANSPOSE(ALGAL.TIMES_TEN({1;"x";3}))', C9: 'IFERROR(ALGAL.TIMES_TEN({1;"x";3}),0)' });
+    expect(listed).toEqual([{ address: "Log!C5", functionName: "ALGAL.TIMES_TEN", sentence: '"x" is not a number.' }]);
+  });
+
   test("leaves out what the formula catches, and the arm of an IF that is not taken", async () => {
     expect(await problemsOf({ A1: 'IFERROR(ALGAL.TIMES_TEN("x"),"none")', A2: 'IF(1=1,ALGAL.TIMES_TEN(1),ALGAL.TIMES_TEN("x"))' })).toEqual([]);
   });

@@ -19,6 +19,8 @@ export interface ElementError {
 
 export interface Answer {
   object: BaseValueObject;
+  height: number;
+  width: number;
   errors: ElementError[];
 }
 
@@ -26,7 +28,7 @@ export interface Answer {
 export function writeAnswer(name: string, returned: unknown): Answer {
   const rows = rowsOf(name, returned);
   const errors: ElementError[] = [];
-  const width = Math.max(...rows.map((row) => row.length));
+  const width = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
   const objects = rows.map((row, r) =>
     Array.from({ length: width }, (_, c) => {
       const value = c < row.length ? row[c] : new CellError("#N/A", host.sizesDiffer);
@@ -34,7 +36,7 @@ export function writeAnswer(name: string, returned: unknown): Answer {
     }),
   );
   const first = objects[0]?.[0];
-  if (objects.length === 1 && width === 1 && first) return { object: first, errors };
+  if (objects.length === 1 && width === 1 && first) return { object: first, height: 1, width, errors };
   const object = ArrayValueObject.create({
     calculateValueList: objects,
     rowCount: objects.length,
@@ -44,7 +46,7 @@ export function writeAnswer(name: string, returned: unknown): Answer {
     row: -1,
     column: -1,
   });
-  return { object, errors };
+  return { object, height: objects.length, width, errors };
 }
 
 function rowsOf(name: string, returned: unknown): unknown[][] {

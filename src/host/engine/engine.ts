@@ -34,7 +34,7 @@ export interface Engine {
   open(book: Book): void;
   /** Calculates every formula of the open workbook, native and ours. */
   calculate(): Promise<CalculatedSheet[]>;
-  /** Calculates one formula ("=ALGAL.X(1,2)") on an empty sheet named "Formula", and gives its answer as rows of values. */
+  /** Calculates one formula ("=ALGAL.X(1,2)") on an empty sheet named "Formula", in the place of the open workbook; gives its answer as rows of values. */
   formula(text: string): Promise<CellValue[][]>;
   dispose(): void;
 }

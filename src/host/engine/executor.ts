@@ -14,6 +14,9 @@ export interface CallReport {
   row: number;
   column: number;
   functionName: string;
+  /** Rows and columns of the answer. */
+  height: number;
+  width: number;
   errors: ElementError[];
 }
 
@@ -39,14 +42,14 @@ export class SheetFunctionExecutor extends BaseFunction {
   }
 
   override calculate(...given: BaseValueObject[]): BaseValueObject {
-    const { object, errors } = writeAnswer(String(this.name), this.repeated.answer(given, () => this.answer(given)));
+    const { object, ...answer } = writeAnswer(String(this.name), this.repeated.answer(given, () => this.answer(given)));
     this.report({
       unitId: this.unitId ?? "",
       sheetId: this.subUnitId ?? "",
       row: this.row,
       column: this.column,
       functionName: String(this.name),
-      errors,
+      ...answer,
     });
     return object;
   }

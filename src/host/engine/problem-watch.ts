@@ -8,12 +8,11 @@ import {
 import { joinAddress } from "../../functions/cell-address";
 import type { CellProblem, ProblemBook } from "../../functions/problem-book";
 import { host } from "../../words/host";
-import { cellAddress } from "./address";
+import { cellAddress, cellsOf } from "./address";
 import type { CallReport } from "./executor";
 import { hasFormula, SheetReader } from "./sheet-reader";
 
 const ERROR_CODE = /^#[A-Z/0]+[!?]?$/;
-const CALLED_FUNCTION = /([A-Z][A-Z0-9._]*)\(/i;
 
 interface Origin {
   unitId: string;
@@ -77,20 +76,23 @@ export class ProblemWatch implements IDisposable {
     const calls = this.pending.get(`${origin.unitId}/${origin.sheetId}/${origin.row}/${origin.column}`)?.calls ?? [];
     const address = place(origin.row, origin.column);
     if (cell?.v === "#SPILL!") {
-      const formula = reader.formula(sheet, origin.row, origin.column) ?? "";
-      const functionName = calls[0]?.functionName ?? CALLED_FUNCTION.exec(formula)?.[1]?.toUpperCase() ?? "";
-      this.problems.replace(address, formula === "" ? [] : [{ address, functionName, sentence: host.spillBlocked }]);
+      const [call] = calls;
+      this.problems.replace(address, call ? [{ address, functionName: call.functionName, sentence: host.spillBlocked }] : []);
       return;
     }
-    const spill = reader.spill(sheet, origin.row, origin.column);
-    const shown: CellProblem[] = calls.flatMap(({ functionName, errors }) =>
-      errors.flatMap(({ row, column, sentence }) => {
-        const standsInSpill = spill && origin.row + row <= spill.endRow && origin.column + column <= spill.endColumn;
-        const [r, c] = standsInSpill ? [origin.row + row, origin.column + column] : [origin.row, origin.column];
-        const value = r === origin.row && c === origin.column ? cell?.v : reader.value(sheet, r, c);
-        return ERROR_CODE.test(String(value)) ? [{ address: place(r, c), functionName, sentence }] : [];
-      }),
-    );
+    const spill = reader.spill(sheet, origin.row, origin.column) ?? { startRow: origin.row, startColumn: origin.column, endRow: origin.row, endColumn: origin.column };
+    const showsError = (row: number, column: number) =>
+      ERROR_CODE.test(String(row === origin.row && column === origin.column ? cell?.v : reader.value(sheet, row, column)));
+    const shown = calls.flatMap(({ functionName, height, width, errors }): CellProblem[] => {
+      const isWholeAnswer = height === spill.endRow - spill.startRow + 1 && width === spill.endColumn - spill.startColumn + 1;
+      if (isWholeAnswer) {
+        const visible = errors.filter(({ row, column }) => showsError(origin.row + row, origin.column + column));
+        return visible.map(({ row, column, sentence }) => ({ address: place(origin.row + row, origin.column + column), functionName, sentence }));
+      }
+      // The answer went on into a larger formula: which element came out where cannot be told.
+      const isVisible = errors.length > 0 && [...cellsOf(spill)].some(({ row, column }) => showsError(row, column));
+      return isVisible ? errors.map(({ sentence }) => ({ address, functionName, sentence })) : [];
+    });
     this.problems.replace(address, distinct(shown));
   }
 
