@@ -1,8 +1,8 @@
 import fs from "node:fs";
 import path from "node:path";
 import zlib from "node:zlib";
-import { chromium } from "playwright-core";
 import { worksheetFunctions } from "../src/functions";
+import { startHarness } from "../test/browser/harness";
 
 /** Measures speed and size in one run and prints them as a table with ratios: `npm run bench`. Needs a build and a browser. */
 interface Line {
@@ -63,17 +63,13 @@ function sizes(): Line[] {
 }
 
 async function pageReady(): Promise<Line> {
-  const { serveSite } = (await import(path.join(root, "scripts/serve.mjs"))) as { serveSite: (options: { root: string; port: number }) => Promise<{ port: number; close: () => Promise<void> }> };
-  const server = await serveSite({ root: site, port: 0 });
-  const browser = await chromium.launch({ executablePath: process.env["CHROME_PATH"] ?? "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"] });
-  const page = await browser.newPage();
+  const harness = await startHarness(site);
   const start = performance.now();
-  await page.goto(`http://localhost:${server.port}/`);
+  const { page } = await harness.open("index.html");
   await page.waitForFunction(() => "algalLedger" in window);
   await page.evaluate(() => (window as unknown as { algalLedger: { ready: Promise<void> } }).algalLedger.ready);
   const ms = performance.now() - start;
-  await browser.close();
-  await server.close();
+  await harness.close();
   return { what: "local page from a cold start to calculated cells", measured: `${(ms / 1000).toFixed(1)} s`, limit: "", kept: true };
 }
 

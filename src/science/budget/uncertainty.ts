@@ -65,6 +65,9 @@ export interface Spread {
   readonly high: number;
 }
 
+/** More than one period of any log has; a quantity drawn again gives the same draws, because its seed is its own. */
+const DRAWS_KEPT = 256;
+
 /**
  * Propagation of distributions by Monte Carlo (JCGM 101:2008). The same seed gives the same draws, and a quantity keeps
  * its draws from period to period, so neighbouring periods share the reading between them.
@@ -74,11 +77,17 @@ export function monteCarlo(quantities: readonly Uncertain[], draws: number, seed
   const drawn = new Map<number, Float64Array>();
   const ofQuantity = (place: number): Float64Array => {
     const known = drawn.get(place);
-    if (known) return known;
+    if (known) {
+      // The longest unused goes first: a long log has thousands of readings, each of use in its own two periods only.
+      drawn.delete(place);
+      drawn.set(place, known);
+      return known;
+    }
     const random = seededRandom(seed + 7919 * (place + 1));
     const quantity = quantities[place];
     const values = Float64Array.from({ length: draws }, () => (quantity ? draw(quantity, random) : 0));
     drawn.set(place, values);
+    if (drawn.size > DRAWS_KEPT) drawn.delete(drawn.keys().next().value as number);
     return values;
   };
   return (period) => {
