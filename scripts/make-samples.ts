@@ -6,17 +6,21 @@ import { worksheetFunctions } from "../src/functions";
 import { CellError } from "../src/functions/cell-error";
 import metadata from "../src/functions/generated/functions.json";
 import { createEngine } from "../src/host/engine/engine";
+import { host } from "../src/words/host";
 import { messyLog } from "./samples/messy-log";
 import { oneTank } from "./samples/one-tank";
 import type { Sketch } from "./samples/sketch";
 import { twoPonds } from "./samples/two-ponds";
 
 /** Builds the sample workbooks, with the values that our own engine calculates stored beside each formula: `npm run samples`. */
-const SAMPLES: { file: string; title: string; sheets: () => Sketch[] }[] = [
-  { file: "one-tank-16-weeks.xlsx", title: "An invented rock-pool tank, 16 weeks", sheets: oneTank },
-  { file: "two-ponds.xlsx", title: "Two invented garden ponds with three screens", sheets: twoPonds },
-  { file: "messy-diary.xlsx", title: "An invented keeper's own diary", sheets: messyLog },
-];
+const SHEETS: Record<string, () => Sketch[]> = { "one-tank-16-weeks.xlsx": oneTank, "two-ponds.xlsx": twoPonds, "messy-diary.xlsx": messyLog };
+
+/** The samples with the titles that the page shows for them. */
+const SAMPLES = host.samples.map(({ file, title }) => {
+  const sheets = SHEETS[file];
+  if (!sheets) throw new Error(`No sheets are made for ${file}.`);
+  return { file, title, sheets };
+});
 
 async function build(file: string, title: string, sketches: Sketch[]): Promise<Uint8Array> {
   const book: NewBook = {

@@ -61,6 +61,8 @@ export const science = {
   salinityScale: (got: number) => `The practical salinity scale runs from 2 to 42, and this would be ${got}: it says nothing about fresh water.`,
   unknownProcess: (written: string, known: readonly string[]) => `"${written}" is not a known process. Known: ${known.join(", ")}.`,
   unknownAlkalinityUnit: (written: string, known: readonly string[]) => `"${written}" is not a known unit of alkalinity. Known: ${known.join(", ")}.`,
+  trendNeedsFour: "A trend needs readings on at least four different days.",
+  trendTooLong: (most: number) => `A trend takes ${most} readings at most: choose a shorter time.`,
   noLight: "Without light nothing grows: give the light sum of a day.",
   targetZero: "At a reading of zero nothing grows: give a target above zero.",
 } as const;
