@@ -55,6 +55,8 @@ function noteWords(note: Note, nutrient: Nutrient): string {
   switch (note.kind) {
     case "badCell":
       return words.note.badCell(note.sentence);
+    case "moreBadCells":
+      return words.note.moreBadCells(note.count);
     case "noReading":
       return words.note.noReading(nutrient);
     case "interpolated":

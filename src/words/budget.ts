@@ -47,6 +47,7 @@ export const words = {
   },
   note: {
     badCell: (sentence: string) => sentence,
+    moreBadCells: (count: number) => `${count} more cell${count === 1 ? "" : "s"} of this period cannot be used.`,
     noReading: (nutrient: string) => (nutrient === "N" ? "No nitrate reading is logged." : "No phosphate reading is logged."),
     noFeed: "No feed is logged in this period.",
     aboveScale: "A reading was above the kit's scale: dilute the sample and test again.",

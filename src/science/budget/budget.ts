@@ -1,5 +1,5 @@
 import type { BadEntry, HarvestEntry, Log, SetUp } from "./log";
-import { entriesWithin, periodDays, type PeriodChoice } from "./period";
+import { entriesWithin, periodsOf, type PeriodChoice } from "./period";
 import { budgetTerms, type Doubt, type PeriodTerms } from "./terms";
 import { firstOrder, largestDoubt, monteCarlo, type FirstOrder, type PartValues } from "./uncertainty";
 
@@ -8,6 +8,7 @@ export type VerdictKind = "closed" | "sink" | "source" | "cannotTell";
 /** Why a period is less sure than it looks, or cannot be reckoned; `words/budget.ts` has the sentences. */
 export type Note =
   | { readonly kind: "badCell"; readonly sentence: string }
+  | { readonly kind: "moreBadCells"; readonly count: number }
   | { readonly kind: "noReading" }
   | { readonly kind: "noFeed" }
   | { readonly kind: "aboveScale" }
@@ -38,41 +39,43 @@ const DRAWS = 2000;
 const SEED = 20260301;
 /** Coverage factor of the verdict (JCGM 100:2008, 6.3: about 95 %). */
 const COVERAGE = 2;
+/** How many bad cells of a period are named one by one: a cell holds 32,767 characters, and nobody reads more. */
+const BAD_CELLS_NAMED = 3;
 
 /**
  * The account of one nutrient, period by period: unexplained = inputs - exports - change in store, with its standard
- * uncertainty. The Monte Carlo spread takes the place of the first-order one where a single rectangular quantity makes
- * more than half of the variance or a reading was below detection.
+ * uncertainty. The Monte Carlo spread takes the place of the first-order one where a single quantity that is far from
+ * normal (rectangular, or with limits lop-sided about its value) makes more than half of the variance, or a reading was
+ * below detection.
  * @throws Problem when the log covers no time
  */
 export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeriod[] {
-  const { quantities, doubts, periods } = budgetTerms(log, setUp, periodDays(log, setUp, choice));
+  const { quantities, doubts, periods } = budgetTerms(log, setUp, periodsOf(log, setUp, choice));
   const spreadOf = monteCarlo(quantities, DRAWS, SEED);
-  const hasReadings = log.series.some((series) => series.entries.length > 0);
+  const hasReadings = log.series.some((series) => series.isMain && series.entries.length > 0);
   const firstHarvests = setUp.units.map((_, unit) => log.harvests.find((harvest) => harvest.unit === unit));
-  return periods.map((period, place) => {
-    const isFirst = place === 0;
-    const bad = entriesWithin(log.bad, period, isFirst);
+  return periods.map((period) => {
+    const bad = entriesWithin(log.bad, period);
     const first = firstOrder(period, quantities);
-    const notes = notesOf(log, setUp, firstHarvests, period, isFirst, bad);
+    const notes = notesOf(log, setUp, firstHarvests, period, bad);
     const base = { from: period.from, to: period.to, notes };
     if (bad.length > 0) return { ...base, parts: blankParts(first.parts, () => null), unexplained: null, u: null, range: null, doubt: null, verdict: "cannotTell" };
     if (!hasReadings || period.aboveScale) {
       const parts = blankParts(first.parts, (part, value) => (part === "storeChange" || (part === "changeOut" && value !== 0) ? null : value));
       return { ...base, parts, unexplained: null, u: null, range: null, doubt: null, verdict: "cannotTell" };
     }
-    const useDraws = period.censored || first.rectangularShare > 0.5;
+    const useDraws = period.censored || first.unlikeNormalShare > 0.5;
     const spread = useDraws ? spreadOf(period) : null;
     const u = spread ? spread.u : first.u;
     const [low, high] = spread ? [spread.low, spread.high] : [first.unexplained - COVERAGE * u, first.unexplained + COVERAGE * u];
-    return { ...base, parts: first.parts, unexplained: first.unexplained, u, range: { low, high }, doubt: largestDoubt(period, first, quantities, doubts), verdict: verdictOf(first, u, low, high) };
+    return { ...base, parts: first.parts, unexplained: first.unexplained, u, range: { low, high }, doubt: largestDoubt(period, first, quantities, doubts), verdict: verdictOf(first, low, high) };
   });
 }
 
-function verdictOf({ parts }: FirstOrder, u: number, low: number, high: number): VerdictKind {
+function verdictOf({ parts }: FirstOrder, low: number, high: number): VerdictKind {
   if (low > 0) return "sink";
   if (high < 0) return "source";
-  return COVERAGE * u > parts.feedIn + parts.otherIn ? "cannotTell" : "closed";
+  return (high - low) / 2 > parts.feedIn + parts.otherIn ? "cannotTell" : "closed";
 }
 
 function blankParts(parts: PartValues, take: (part: keyof PartValues, value: number) => number | null): BudgetPeriod["parts"] {
@@ -84,13 +87,13 @@ function notesOf(
   setUp: SetUp,
   firstHarvests: readonly (HarvestEntry | undefined)[],
   period: PeriodTerms,
-  isFirst: boolean,
   bad: readonly BadEntry[],
 ): Note[] {
-  const notes: Note[] = bad.map(({ sentence }) => ({ kind: "badCell", sentence }));
-  if (log.series.every((series) => series.entries.length === 0)) notes.push({ kind: "noReading" });
+  const notes: Note[] = bad.slice(0, BAD_CELLS_NAMED).map(({ sentence }) => ({ kind: "badCell", sentence }));
+  if (bad.length > BAD_CELLS_NAMED) notes.push({ kind: "moreBadCells", count: bad.length - BAD_CELLS_NAMED });
+  if (!log.series.some((series) => series.isMain && series.entries.length > 0)) notes.push({ kind: "noReading" });
   if (period.aboveScale) notes.push({ kind: "aboveScale" });
-  if (entriesWithin(log.feeds, period, isFirst).length === 0) notes.push({ kind: "noFeed" });
+  if (entriesWithin(log.feeds, period).length === 0) notes.push({ kind: "noFeed" });
   if (period.censored) notes.push({ kind: "belowDetection" });
   if (period.readingGapDays >= 1) notes.push({ kind: "interpolated", days: Math.ceil(period.readingGapDays) });
   if (log.harvests.length === 0) notes.push({ kind: "noHarvest" });
@@ -98,11 +101,11 @@ function notesOf(
     setUp.units.forEach((unit, place) => {
       const first = firstHarvests[place];
       if (!first) notes.push({ kind: "neverWeighed", unit: unit.name });
-      else if (first.day <= period.to && (isFirst || first.day > period.from)) notes.push({ kind: "firstHarvest", unit: unit.name });
+      else if (entriesWithin([first], period).length > 0) notes.push({ kind: "firstHarvest", unit: unit.name });
     });
   }
   if (period.estimatedCrop) notes.push({ kind: "estimatedCrop" });
-  const fedBack = entriesWithin(log.harvests, period, isFirst).reduce((sum, harvest) => sum + harvest.drainedG * harvest.fedBackShare, 0);
+  const fedBack = entriesWithin(log.harvests, period).reduce((sum, harvest) => sum + harvest.drainedG * harvest.fedBackShare, 0);
   if (fedBack > 0) notes.push({ kind: "fedBack", grams: fedBack });
   return notes;
 }

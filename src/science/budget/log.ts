@@ -45,6 +45,8 @@ export interface BadEntry extends Entry {
 /** One test's readings, such as nitrate or nitrite; all series of a nutrient add up to what the water holds. */
 export interface ReadingSeries {
   readonly name: string;
+  /** Whether it is most of what the water holds (nitrate, phosphate): without it nothing can be said of the store. */
+  readonly isMain: boolean;
   readonly entries: readonly ReadingEntry[];
   /** The kit's own scale, the same in all its readings; its value is 1. */
   readonly kitScale: Uncertain;

@@ -6,23 +6,39 @@ import type { Log, SetUp } from "./log";
 export type PeriodChoice = "harvest" | "reading" | "week" | "month" | "whole";
 export const PERIOD_CHOICES: readonly PeriodChoice[] = ["harvest", "reading", "week", "month", "whole"];
 
+/** A stretch of the log, and whether what happened at the very moment of an end belongs to it. */
+export interface Period {
+  readonly from: number;
+  readonly to: number;
+  readonly withFrom: boolean;
+  readonly withTo: boolean;
+}
+
 /**
- * The days at which periods begin and end, in order, from the log's first day to its last: n + 1 days for n periods.
+ * The periods of a log in order, from its first day to its last; each entry lies in exactly one.
+ *
+ * A harvest or a reading closes its period, so what is logged with it belongs to the period that it ends. A week or a
+ * month closes when its last day is over: what is logged on the first of a month belongs to that month.
  * Harvest to harvest is counted by one screen (the first, unless the set-up names another); without a harvest the
  * whole log is one period.
  * @throws Problem when the log covers no time
  */
-export function periodDays(log: Log, setUp: SetUp, choice: PeriodChoice): number[] {
+export function periodsOf(log: Log, setUp: SetUp, choice: PeriodChoice): Period[] {
   const { firstDay, lastDay } = log;
   if (!(lastDay > firstDay)) throw new Problem("missing", sentences.needsTwoDays);
   const inside = insideDays(log, setUp, choice).filter((day) => day > firstDay && day < lastDay);
   const ordered = [...new Set(inside)].sort((a, b) => a - b);
-  return [firstDay, ...ordered, lastDay];
+  const days = [firstDay, ...ordered, lastDay];
+  const opens = choice === "week" || choice === "month";
+  return days.slice(0, -1).map((from, place) => ({ from, to: days[place + 1] ?? from, withFrom: opens || place === 0, withTo: !opens || place === days.length - 2 }));
 }
 
-/** The entries of a period: after its first day up to its last; the log's first period has its first day too, so no row falls between two. */
-export function entriesWithin<T extends { readonly day: number }>(entries: readonly T[], { from, to }: { from: number; to: number }, isFirst: boolean): readonly T[] {
-  return entries.slice(lowerBound(entries, (entry) => (isFirst ? entry.day >= from : entry.day > from)), lowerBound(entries, (entry) => entry.day > to));
+/** The entries of a period, from a list in order of day. */
+export function entriesWithin<T extends { readonly day: number }>(entries: readonly T[], { from, to, withFrom, withTo }: Period): readonly T[] {
+  return entries.slice(
+    lowerBound(entries, (entry) => (withFrom ? entry.day >= from : entry.day > from)),
+    lowerBound(entries, (entry) => (withTo ? entry.day > to : entry.day >= to)),
+  );
 }
 
 function insideDays(log: Log, setUp: SetUp, choice: PeriodChoice): number[] {

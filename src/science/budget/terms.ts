@@ -4,7 +4,7 @@ import { exact, rectangular, type Uncertain } from "../uncertain";
 import { concentrationPath, type Mixture } from "./concentration";
 import { standingCrop, type StandingCrop } from "./crop";
 import type { HarvestEntry, Log, SetUp } from "./log";
-import { entriesWithin } from "./period";
+import { entriesWithin, type Period } from "./period";
 import type { Reading } from "../reading";
 
 /** The columns of a budget. */
@@ -32,9 +32,7 @@ export interface Monomial {
 }
 
 /** One period written out: sums of products of quantities, so that a quantity that enters twice is one quantity. */
-export interface PeriodTerms {
-  readonly from: number;
-  readonly to: number;
+export interface PeriodTerms extends Period {
   readonly monomials: readonly Monomial[];
   /** Variance, by part, of errors that enter once only: one weighing, one estimate (g^2). */
   readonly ownVariance: Readonly<Record<Part, number>>;
@@ -56,8 +54,8 @@ export interface Terms {
 const NO_VARIANCE: Record<Part, number> = { feedIn: 0, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 };
 const halfWidthVariance = (grams: number, share: number): number => (grams * share) ** 2 / 3;
 
-/** Writes the budget of each period between `days` (n + 1 days) as products of uncertain quantities. */
-export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Terms {
+/** Writes the budget of each period as products of uncertain quantities. */
+export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]): Terms {
   const quantities: Uncertain[] = [];
   const doubts: Doubt[] = [];
   const add = (doubt: Doubt, quantity: Uncertain): number => {
@@ -91,13 +89,15 @@ export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Te
       /** Place of the series' first reading among the quantities; the others follow it. */
       first: one.entries.map(({ reading }) => add("readings", readingQuantity(reading)))[0] ?? 0,
     }));
-  const driftPerDay = feedRateMgPerL(log, setUp) / Math.max(1, series.length);
+  const driftPerDay = inputRateMgPerL(log, setUp) / Math.max(1, series.length);
 
-  const monomialsOf = (from: number, to: number, isFirst: boolean): PeriodTerms => {
+  const termsOf = (period: Period): PeriodTerms => {
+    const { from, to, withFrom, withTo } = period;
+    const [atFrom, atTo] = [withFrom ? "before" : "after", withTo ? "after" : "before"] as const;
     const monomials: Monomial[] = [];
     const own = { ...NO_VARIANCE };
     let [gap, censored, aboveScale, estimatedCrop] = [0, false, false, false];
-    const inPeriod = <T extends { day: number }>(entries: readonly T[]): readonly T[] => entriesWithin(entries, { from, to }, isFirst);
+    const inPeriod = <T extends { day: number }>(entries: readonly T[]): readonly T[] => entriesWithin(entries, period);
     const put = (part: Part, coefficient: number, ...factors: number[]): void => {
       if (coefficient !== 0) monomials.push({ part, coefficient, factors });
     };
@@ -130,39 +130,41 @@ export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Te
       // Algae fed back stay in the system: they are no export, and their N is in the water or the animals.
       const stand = (crop: StandingCrop, sign: 1 | -1): void => {
         if (crop.kind === "none") return;
-        estimatedCrop = true;
+        estimatedCrop ||= crop.kind !== "share" || crop.share < 1;
         if (crop.kind === "usual") {
           put("storeChange", sign * crop.dryG, screen.tissue, screen.cropGuess);
           return;
         }
-        const harvest = crop.kind === "share" ? crop.next : crop.last;
-        const drainedG = harvest.drainedG * crop.share;
-        if (crop.kind === "share") {
-          put("storeChange", sign * drainedG, dryOf(harvest), screen.tissue);
-          own.storeChange += gramsOf(harvest, harvest.drainedG * crop.u) ** 2;
-        } else put("storeChange", sign * drainedG, dryOf(harvest), screen.tissue, screen.cropGuess);
+        for (const harvest of crop.of) {
+          const guess = crop.kind === "scaled" ? [screen.cropGuess] : [];
+          put("storeChange", sign * harvest.drainedG * crop.share, dryOf(harvest), screen.tissue, ...guess);
+        }
+        // The weighings of one moment share the curve, so their errors add before they are squared.
+        if (crop.kind === "share") own.storeChange += crop.of.reduce((sum, harvest) => sum + gramsOf(harvest, harvest.drainedG * crop.u), 0) ** 2;
       };
-      const cropBefore = isFirst && screen.startDay >= from ? ({ kind: "none" } as const) : standingCrop(screen.unit, screen.harvests, screen.startDay, from);
-      stand(cropBefore, -1);
-      stand(standingCrop(screen.unit, screen.harvests, screen.startDay, to), 1);
+      stand(standingCrop(screen.unit, screen.harvests, screen.startDay, from, atFrom), -1);
+      stand(standingCrop(screen.unit, screen.harvests, screen.startDay, to, atTo), 1);
     }
 
     // Water: what changes took out and brought, and what the water holds more at the end than at the start.
     const changed = inPeriod(log.changes);
+    /** What each change took out beyond what it brought, g in all series: the error of its volume acts on that. */
+    const netOut = changed.map(() => 0);
     for (const one of series) {
       for (const change of changed) put("otherIn", change.litres / 1000, one.incoming);
       const weights = new Map<number, number>();
       let ofIncoming = 0;
-      for (const change of changed) {
+      changed.forEach((change, place) => {
         const mixture = one.path.at(change.day, "before");
         addTo(weights, mixture, change.litres / 1000);
         ofIncoming += (mixture.incoming * change.litres) / 1000;
-        own.changeOut += halfWidthVariance((valueOf(mixture, one.first, one.incomingMgPerL) * change.litres) / 1000, setUp.changeShare);
-      }
+        netOut[place] = (netOut[place] ?? 0) + ((valueOf(mixture, one.first, one.incomingMgPerL) - one.incomingMgPerL) * change.litres) / 1000;
+        own.changeOut += halfWidthVariance((change.litres * driftPerDay) / 1000, mixture.driftDays);
+      });
       for (const [reading, weight] of weights) put("changeOut", weight, one.scale, one.first + reading);
       put("changeOut", ofIncoming, one.incoming);
 
-      const [start, end] = [one.path.at(from, isFirst ? "before" : "after"), one.path.at(to, "after")];
+      const [start, end] = [one.path.at(from, atFrom), one.path.at(to, atTo)];
       const difference = new Map<number, number>();
       addTo(difference, end, 0.001);
       addTo(difference, start, -0.001);
@@ -172,21 +174,23 @@ export function budgetTerms(log: Log, setUp: SetUp, days: readonly number[]): Te
         own.storeChange += halfWidthVariance((setUp.volumeL.value * driftPerDay) / 1000, driftDays);
         gap = Math.max(gap, nearestDays);
       }
-      for (const reading of new Set([...weights.keys(), ...difference.keys()])) {
+      // A reading that cancels out, or that has no weight at a neighbour's own moment, is not used.
+      const used = [...weights, ...difference].filter(([, weight]) => Math.abs(weight) > 1e-12).map(([reading]) => reading);
+      for (const reading of new Set(used)) {
         const kind = one.entries[reading]?.reading.censored;
         censored ||= kind === "below";
         aboveScale ||= kind === "above";
       }
     }
-    return { from, to, monomials, ownVariance: own, readingGapDays: gap, estimatedCrop, censored, aboveScale };
+    for (const grams of netOut) own.changeOut += halfWidthVariance(grams, setUp.changeShare);
+    return { ...period, monomials, ownVariance: own, readingGapDays: gap, estimatedCrop, censored, aboveScale };
   };
 
   const valueOf = (mixture: Mixture, first: number, incomingMgPerL: number): number =>
     mixture.weights.reduce((sum, [reading, weight]) => sum + weight * (quantities[first + reading]?.value ?? 0), 0) +
     mixture.incoming * incomingMgPerL;
 
-  const periods = days.slice(0, -1).map((from, place) => monomialsOf(from, days[place + 1] ?? from, place === 0));
-  return { quantities, doubts, periods };
+  return { quantities, doubts, periods: periods.map(termsOf) };
 }
 
 /** A reading above the kit's scale has no upper limit; its period is not reckoned, so its lowest value only holds the place. */
@@ -196,8 +200,9 @@ function addTo(sum: Map<number, number>, mixture: Mixture, factor: number): void
   for (const [reading, weight] of mixture.weights) sum.set(reading, (sum.get(reading) ?? 0) + weight * factor);
 }
 
-/** The feed's mean rate if it all stayed dissolved, mg per litre and day: how fast a reading can drift unseen. */
-function feedRateMgPerL(log: Log, setUp: SetUp): number {
-  const grams = log.feeds.reduce((sum, feed) => sum + feed.massG * foodContent(feed.food, log.nutrient).value, 0);
-  return (1000 * grams * (1 - setUp.retainedShare.value)) / ((log.lastDay - log.firstDay) * setUp.volumeL.value);
+/** The mean rate of what comes in if it all stayed dissolved, mg per litre and day: how fast a reading can drift unseen. */
+function inputRateMgPerL(log: Log, setUp: SetUp): number {
+  const fed = log.feeds.reduce((sum, feed) => sum + feed.massG * foodContent(feed.food, log.nutrient).value, 0);
+  const dosed = log.otherIn.reduce((sum, entry) => sum + entry.grams, 0);
+  return (1000 * (fed * (1 - setUp.retainedShare.value) + dosed)) / ((log.lastDay - log.firstDay) * setUp.volumeL.value);
 }

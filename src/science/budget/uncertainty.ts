@@ -13,8 +13,8 @@ export interface FirstOrder {
   readonly unexplained: number;
   readonly u: number;
   readonly slopes: ReadonlyMap<number, number>;
-  /** Share of the variance that comes from the largest single rectangular quantity. */
-  readonly rectangularShare: number;
+  /** Share of the variance that comes from the largest single quantity that is rectangular or lop-sided about its value. */
+  readonly unlikeNormalShare: number;
 }
 
 /**
@@ -34,16 +34,21 @@ export function firstOrder(period: PeriodTerms, quantities: readonly Uncertain[]
     }
   }
   let variance = PARTS.reduce((sum, part) => sum + period.ownVariance[part], 0);
-  let largestRectangular = 0;
+  let largestUnlikeNormal = 0;
   for (const [quantity, slope] of slopes) {
-    const { u, shape } = quantities[quantity] ?? { u: 0, shape: "exact" };
-    const contribution = (slope * u) ** 2;
+    const known = quantities[quantity];
+    if (!known) continue;
+    const contribution = (slope * known.u) ** 2;
     variance += contribution;
-    if (shape === "rectangular") largestRectangular = Math.max(largestRectangular, contribution);
+    if (unlikeNormal(known)) largestUnlikeNormal = Math.max(largestUnlikeNormal, contribution);
   }
   const unexplained = PARTS.reduce((sum, part) => sum + SIGN[part] * parts[part], 0);
-  return { parts, unexplained, u: Math.sqrt(variance), slopes, rectangularShare: variance > 0 ? largestRectangular / variance : 0 };
+  return { parts, unexplained, u: Math.sqrt(variance), slopes, unlikeNormalShare: variance > 0 ? largestUnlikeNormal / variance : 0 };
 }
+
+/** Where value plus or minus 2 u says little (JCGM 101:2008, 5.8): no tails, or a best value well off the middle of what is possible. */
+const unlikeNormal = ({ shape, low, value, high, u }: Uncertain): boolean =>
+  shape === "rectangular" || (shape === "triangular" && Math.abs((low + value + high) / 3 - value) > 0.1 * u);
 
 /** Which doubt makes most of the variance of the unexplained part. */
 export function largestDoubt(period: PeriodTerms, { slopes }: FirstOrder, quantities: readonly Uncertain[], doubts: readonly Doubt[]): Doubt | null {
