@@ -29,6 +29,8 @@ async function build(file: string, title: string, sketches: Sketch[]): Promise<U
       cells: sheet.cells,
       columnWidths: sheet.columnWidths,
       frozenRows: sheet.frozenRows,
+      merges: sheet.merges,
+      rowHeights: sheet.rowHeights,
       print: { orientation: sheet.landscape ? "landscape" : "portrait", fitToWidth: true, ...(sheet.titleRows > 0 ? { titleRows: { from: 1, to: sheet.titleRows } } : {}), footer: "&L&F&R&P / &N" },
     })),
     names: [],

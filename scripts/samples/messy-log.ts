@@ -1,7 +1,7 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
 import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putDown, readMe } from "./common";
 import { live } from "./invented-tank";
-import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
+import { LOOK, put, putHeadings, putRow, sketch, type Sketch } from "./sketch";
 
 const DAYS = 56;
 const FIRST_ROW = 5;
@@ -24,7 +24,7 @@ export function messyLog(): Sketch[] {
   put(diary, 1, 3, "feeding", LOOK.note);
   put(diary, 4, 3, "tests", LOOK.note);
   put(diary, 7, 3, "work", LOOK.note);
-  putRow(diary, 4, ["When", "fed", "cubes", "NO3", "PO4", "PO4 is in", "green stuff off the mesh, wet g", "buckets out (10 L)", "remarks"], LOOK.heading);
+  putHeadings(diary, 4, ["When", "fed", "cubes", "NO3", "PO4", "PO4 is in", "green stuff off the mesh, wet g", "buckets out (10 L)", "remarks"]);
   let row = FIRST_ROW;
   let cubesOf = 0;
   days.forEach((day, place) => {
@@ -50,7 +50,7 @@ export function messyLog(): Sketch[] {
   const last = row - 1;
 
   const tidy = sketch("Understood", [12, 15, 15, 12, 14, 12, 18, 14, 14], 1);
-  putRow(tidy, 1, ["Date", "Food", "Feed (portions)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)", "Water change (L)", "NO3 low", "NO3 high"], LOOK.heading);
+  putHeadings(tidy, 1, ["Date", "Food", "Feed (portions)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)", "Water change (L)", "NO3 low", "NO3 high"]);
   for (let line = FIRST_ROW; line <= last; line += 1) {
     const to = line - FIRST_ROW + 2;
     const from = (column: string): string => `'My diary'!${column}${line}`;
@@ -71,7 +71,7 @@ export function messyLog(): Sketch[] {
   putDown(tidy, 9, 2, end, "IF(D{row}=\"\",\"\",ALGAL.READING_HIGH(D{row},'Set-up'!$B$3))", { numberFormat: "0.0" });
 
   const setUp = sketch("Set-up", [24, 18, 60]);
-  putRow(setUp, 1, ["What", "Value", "Why"], LOOK.heading);
+  putHeadings(setUp, 1, ["What", "Value", "Why"]);
   const rows: [string, string | number, string][] = [
     ["Volume (L)", 120, "Guessed from the label of the tank, less the sand"],
     ["NO3 kit steps", "0 1 2 5 10 25", "Colour chart"],

@@ -1,7 +1,7 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
 import { live, onMeter } from "./invented-tank";
 import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putAcross, putDown, readMe } from "./common";
-import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
+import { LOOK, put, putHeadings, putRow, sketch, type Sketch } from "./sketch";
 
 const NO3_STEP = 0.5;
 const DAYS = 112;
@@ -21,7 +21,7 @@ export function oneTank(): Sketch[] {
   });
 
   const log = sketch("Log", [11, 16, 9, 12, 12, 11, 12, 14, 9, 34, 11, 11, 11], 1);
-  putRow(log, 1, ["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)", "Fed back (g)", "Water change (L)", "Light (h)", "Notes", "Feed N (g)", "NO3 low (mg/L)", "NO3 high (mg/L)"], LOOK.heading);
+  putHeadings(log, 1, ["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)", "Fed back (g)", "Water change (L)", "Light (h)", "Notes", "Feed N (g)", "NO3 low (mg/L)", "NO3 high (mg/L)"]);
   days.forEach((day, place) => {
     const harvest = day.harvestG[0] ?? null;
     const note =
@@ -39,7 +39,7 @@ export function oneTank(): Sketch[] {
   putDown(log, 13, 2, last, "IF(D{row}=\"\",\"\",ALGAL.READING_HIGH(D{row},'Set-up'!$B$5))", LOOK.grams);
 
   const setUp = sketch("Set-up", [24, 18, 70]);
-  putRow(setUp, 1, ["What", "Value", "Why"], LOOK.heading);
+  putHeadings(setUp, 1, ["What", "Value", "Why"]);
   const rows: [string, string | number | { formula: string }, string][] = [
     ["Volume (L)", { formula: "ALGAL.NET_VOLUME(300,70,27)" }, "300 L inside up to the water line, 70 kg of rock, 27 kg of sand"],
     ["Lit area (m2)", 0.2, "A sheet of 25 x 40 cm, lit on both sides"],
@@ -52,9 +52,9 @@ export function oneTank(): Sketch[] {
   rows.forEach(([what, value, why], place) => putRow(setUp, place + 2, [what, value, why], [undefined, what === "Volume (L)" ? { numberFormat: "0" } : undefined, LOOK.note]));
 
   const logRange = `Log!$A$1:$H$${last}`;
-  const screen = sketch("Screen", [40, 16, 16, 16, 44]);
+  const screen = sketch("Screen", [48, 16, 16, 16, 44]);
   put(screen, 1, 1, "Does the screen carry its load?", LOOK.title);
-  putRow(screen, 3, ["What", "Value", "", "", "How"], LOOK.heading);
+  putHeadings(screen, 3, ["What", "Value", "", "", "How"]);
   putRow(screen, 4, ["Feed load N (g a day)", { formula: `SUM(Log!K2:K${last})/${DAYS + 1}` }, "", "", "Mean of the log"], [undefined, LOOK.milligrams]);
   putRow(screen, 5, ["Feed load P (g a day)", { formula: `SUM(ALGAL.FEEDLOAD_P(Log!C2:C${last},Log!B2:B${last},"g",Foods!A1:E6))/${DAYS + 1}` }, "", "", "Mean of the log"], [undefined, LOOK.milligrams]);
   putRow(screen, 6, ["Light on the screen (umol m-2 s-1)", { formula: "ALGAL.LIGHT_FROM_WATTS(38,'Set-up'!B3)" }, "", "", "Lamps of 38 W together"], [undefined, { numberFormat: "0" }]);

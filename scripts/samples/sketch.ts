@@ -8,6 +8,9 @@ export interface Sketch {
   frozenRows: number;
   landscape: boolean;
   titleRows: number;
+  merges: string[];
+  /** In points, by row. */
+  rowHeights: Map<number, number>;
 }
 
 export const LOOK = {
@@ -29,7 +32,19 @@ export const sketch = (name: string, columnWidths: number[], frozenRows = 0): Sk
   frozenRows,
   landscape: columnWidths.length > 6,
   titleRows: frozenRows,
+  merges: [],
+  rowHeights: new Map(),
 });
+
+const LINE_POINTS = 13.5;
+/** Programmes without Arial take a wider letter, and bold ones are wider again. */
+const LETTERS_PER_WIDTH = 0.85;
+
+/** Says how high a row of wrapped text is, because not every programme works that out for itself. */
+export function makeRoom(sheet: Sketch, row: number, letters: number, width: number): void {
+  const lines = Math.ceil(letters / (width * LETTERS_PER_WIDTH));
+  if (lines > 1) sheet.rowHeights.set(row, Math.max(sheet.rowHeights.get(row) ?? 0, lines * LINE_POINTS + 3));
+}
 
 export function columnName(column: number): string {
   const before = Math.floor((column - 1) / 26);
@@ -43,6 +58,23 @@ export function put(sheet: Sketch, column: number, row: number, content: Content
   if ((content === null || content === "") && !style) return;
   const cell: BookCell = content !== null && typeof content === "object" ? { value: null, formula: content.formula } : { value: content === "" ? null : content };
   sheet.cells.set(`${columnName(column)}${row}`, style ? { ...cell, style } : cell);
+}
+
+/** A long text in one cell over several columns, wrapped, so that it can be read and printed whole. */
+export function putAcrossMerged(sheet: Sketch, row: number, lastColumn: number, content: Content, style: BookStyle, letters: number): void {
+  put(sheet, 1, row, content, { ...style, wrap: true });
+  sheet.merges.push(`A${row}:${columnName(lastColumn)}${row}`);
+  makeRoom(sheet, row, letters, sheet.columnWidths.slice(0, lastColumn).reduce((sum, width) => sum + width, 0));
+}
+
+/** A row of headings, high enough for the longest of them. */
+export function putHeadings(sheet: Sketch, row: number, headings: readonly string[]): void {
+  putRow(sheet, row, headings, LOOK.heading);
+  headings.forEach((heading, place) => {
+    const width = sheet.columnWidths[place] ?? 9;
+    // A word goes to the next line whole, so the words that are left over need room, too.
+    if (heading.length > width * LETTERS_PER_WIDTH) makeRoom(sheet, row, heading.length + width / 3, width);
+  });
 }
 
 export function putRow(sheet: Sketch, row: number, contents: readonly Content[], styles: readonly (BookStyle | undefined)[] | BookStyle = []): void {

@@ -1,7 +1,7 @@
 import { FOODS_HEADINGS } from "../../src/functions/foods-range";
 import { balanceSheet, endsWithHarvest, foodsSheet, periodCount, putDown, readMe } from "./common";
 import { live, onMeter, type InventedDay, type InventedTank } from "./invented-tank";
-import { LOOK, put, putRow, sketch, type Sketch } from "./sketch";
+import { LOOK, put, putHeadings, putRow, sketch, type Sketch } from "./sketch";
 
 const DAYS = 77;
 const FIRST = 46147;
@@ -73,7 +73,7 @@ export function twoPonds(): Sketch[] {
 function logSheet(name: string, tank: InventedTank, days: readonly InventedDay[], startNote: string, readNo3: (mgPerL: number) => number): Sketch {
   const screens = tank.screens.map((screen) => `Harvest ${screen.name} (g)`);
   const sheet = sketch(name, [11, 26, 9, 12, 12, ...screens.map(() => 15), 15, 34], 1);
-  putRow(sheet, 1, ["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", ...screens, "Water change (L)", "Notes"], LOOK.heading);
+  putHeadings(sheet, 1, ["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", ...screens, "Water change (L)", "Notes"]);
   days.forEach((day, place) => {
     const note = place === 10 && startNote ? startNote : place === 24 && startNote ? "South screen up to 14 h" : day.changeL ? "Water change" : "";
     putRow(
@@ -88,7 +88,7 @@ function logSheet(name: string, tank: InventedTank, days: readonly InventedDay[]
 
 function setUpSheet(name: string, rows: [string, string | number, string][]): Sketch {
   const sheet = sketch(name, [24, 18, 60]);
-  putRow(sheet, 1, ["What", "Value", "Why"], LOOK.heading);
+  putHeadings(sheet, 1, ["What", "Value", "Why"]);
   rows.forEach(([what, value, why], place) => putRow(sheet, place + 2, [what, value, why], [undefined, what.startsWith("Started") ? LOOK.date : undefined, LOOK.note]));
   return sheet;
 }
@@ -97,7 +97,7 @@ function screensSheet(millDays: readonly InventedDay[], heronDays: readonly Inve
   const sheet = sketch("Screens", [11, 10, 14, 12, 10, 12, 10, 18, 18, 16], 3);
   put(sheet, 1, 1, "The three screens on the same footing", LOOK.title);
   put(sheet, 1, 2, "First harvests are start-up growth. Growth above 40 g dry a square metre and day would be a wrong weight or unit.", LOOK.note);
-  putRow(sheet, 3, ["Date", "Screen", "Drained (g)", "Area (m2)", "Days", "Light (h)", "Light (umol m-2 s-1)", "Growth (g dry m-2 d-1)", "Light sum (mol m-2 d-1)", "Yield (g dry/mol)"], LOOK.heading);
+  putHeadings(sheet, 3, ["Date", "Screen", "Drained (g)", "Area (m2)", "Days", "Light (h)", "Light (umol m-2 s-1)", "Growth (g dry m-2 d-1)", "Light sum (mol m-2 d-1)", "Yield (g dry/mol)"]);
   let row = 4;
   const list = (tank: InventedTank, days: readonly InventedDay[]): void =>
     tank.screens.forEach((screen, place) => {

@@ -6,7 +6,7 @@ import { cli } from "../words/cli";
 import { files } from "../words/files";
 import { type Outcome, refused, UsageError } from "./command";
 import { functionNames, newEngine } from "./functions";
-import { readInput, refuseSameFile, writeWhole } from "./output-file";
+import { readInput, refuseOtherEnding, refuseSameFile, writeWhole } from "./output-file";
 import { recalculate } from "./recalculate";
 
 /** Calculates a workbook and writes the results into a copy that is otherwise the same, part by part. */
@@ -19,6 +19,7 @@ export async function calcCommand(positionals: readonly string[], output: string
   try {
     const original = await readInput(input, ARCHIVE_LIMITS.fileBytes, files.tooLarge(ARCHIVE_LIMITS.fileBytes / MEGABYTE));
     await refuseSameFile(input, output);
+    refuseOtherEnding(input, output);
     const { results, formulaCells, changed, errors, kept } = await recalculate(await readBook(original), engine, functionNames);
     const copy = await patchBook(original, results);
     about = output;

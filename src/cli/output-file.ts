@@ -27,6 +27,12 @@ export async function refuseSameFile(input: string, output: string): Promise<voi
   if (alike) throw new Problem("value", cli.sameFile);
 }
 
+/** Throws a Problem when the copy's name promises another kind of file than the workbook is. */
+export function refuseOtherEnding(input: string, output: string): void {
+  const ending = path.extname(input).toLowerCase() || ".xlsx";
+  if (path.extname(output).toLowerCase() !== ending) throw new Problem("value", cli.otherEnding(ending));
+}
+
 /**
  * Writes a file so that under its name there is either the whole new content or what was there before: into a file beside it, which
  * then takes the name. Throws a Problem when that cannot be done.

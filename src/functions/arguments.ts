@@ -52,7 +52,7 @@ export interface Limits {
 export function within(name: string, value: number, { least = 0, open = false, most, unit }: Limits): number {
   if (open && value === least && least === 0) throw new Problem("divide", science.zeroDivisor(name));
   if (most !== undefined && (value < least || value > most)) throw new Problem("value", science.outOfRange(name, least, most, unit, value));
-  if (value < least) throw new Problem("value", science.tooLow(name, least, unit, value));
+  if (value < least) throw new Problem("value", (open ? science.notAbove : science.tooLow)(name, least, unit, value));
   return value;
 }
 

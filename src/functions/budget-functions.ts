@@ -41,7 +41,8 @@ function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, 
   const chosen = single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
   const { log, setUp } = logFrom(logRange, setUpRange, nutrient, foodsFrom(foods));
   const rows = budget(log, setUp, chosen).map((one) => budgetRow(one, nutrient));
-  return headings === false ? rows : [words.headings(nutrient), ...rows];
+  // Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on.
+  return headings === false || (headings as unknown) === 0 ? rows : [words.headings(nutrient), ...rows];
 }
 
 function budgetRow({ from, to, parts, unexplained, u, range, verdict, doubt, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {

@@ -16,6 +16,9 @@ export function serialOf(cell: Cell, calendarOffset: number): number | null {
   if (!year || !month || !day) return null;
   const time = Date.UTC(Number(year), Number(month) - 1, Number(day));
   const back = new Date(time);
+  // Date.UTC takes the years 0 to 99 for 1900 to 1999, and a date before the calendar of the workbook has no serial.
+  if (back.getUTCFullYear() !== Number(year) || time / 86_400_000 + 25569 - calendarOffset <= 0) return null;
+  if (Number(iso?.[5] ?? 0) > 59 || Number(iso?.[6] ?? 0) > 59) return null;
   if (back.getUTCMonth() !== Number(month) - 1 || back.getUTCDate() !== Number(day)) return null;
   const hours = iso?.[4] ? Number(iso[4]) + Number(iso[5] ?? 0) / 60 + Number(iso[6] ?? 0) / 3600 : 0;
   return hours < 24 ? time / 86_400_000 + 25569 - calendarOffset + hours / 24 : null;

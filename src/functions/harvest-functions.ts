@@ -2,7 +2,8 @@ import { science } from "../words/science";
 import { feedLoadG, findFood } from "../science/feed";
 import { growthGPerM2Day, harvestDryG, harvestExportG, mostTissue, usualDryFraction, usualTissue, type Draining } from "../science/harvest";
 import type { Nutrient } from "../science/nutrient-forms";
-import { choice, quantity, share, word } from "./arguments";
+import { choice, quantity, share, shareWithin, word } from "./arguments";
+import { Problem } from "../science/problem";
 import { foodsFrom } from "./foods-range";
 import { lift, type Answer } from "./lift";
 
@@ -108,9 +109,12 @@ export function HARVEST_FEED_EQUIVALENT(
       fedBack: share("fed_back_share", fed_back_share, 1, 0),
     },
     (given) => {
-      const tissue = given.tissue === UNSTATED ? usualTissue(given.nutrient).value : given.tissue;
+      const tissue = given.tissue === UNSTATED ? usualTissue(given.nutrient).value : shareWithin("tissue_share", given.tissue, mostTissue(given.nutrient));
       const exported = harvestExportG(given.drained, dryFractionOf(given), tissue, given.fedBack);
-      return exported / feedLoadG(1, findFood(given.food, table), given.nutrient, 0);
+      const food = findFood(given.food, table);
+      const perGram = feedLoadG(1, food, given.nutrient, 0);
+      if (perGram === 0) throw new Problem("divide", science.foodWithout(food.name, given.nutrient));
+      return exported / perGram;
     },
   );
 }

@@ -1,22 +1,15 @@
 import { log as words } from "../words/log";
-import { functions } from "../words/functions";
+import { science } from "../words/science";
 import type { BadEntry, FeedEntry, HarvestEntry, Log, MassEntry, ReadingEntry, ReadingSeries, SetUp, VolumeEntry } from "../science/budget/log";
 import { feedMassG, findFood, type FoodTable } from "../science/feed";
-import { elementMgPerL, nutrientOf, type Nutrient } from "../science/nutrient-forms";
+import { elementMgPerL, nutrientOf, substanceOf, type Nutrient } from "../science/nutrient-forms";
 import { Problem } from "../science/problem";
-import { parseReading, type Kit, type Reading } from "../science/reading";
+import { meanReading, parseReading, type Kit, type Reading } from "../science/reading";
 import { cellsOf, isBlank, numberIn, textIn, within, type Cell, type Cells } from "./arguments";
 import { isCellError } from "./cell-error";
 import { serialOf } from "./dates";
-import { columnOf, type Column } from "./log-headings";
+import { headed, type HeadedColumn, type Of } from "./log-columns";
 import { calendarOffsetFrom, setUpFrom, SetUpRows, testFrom, waterStateFrom } from "./setup-range";
-
-interface HeadedColumn {
-  readonly place: number;
-  readonly heading: string;
-  readonly column: Column;
-}
-type Of<K extends Column["kind"]> = HeadedColumn & { readonly column: Extract<Column, { kind: K }> };
 
 /** A reading column with what the set-up knows of its test. */
 interface TestColumn extends Of<"reading"> {
@@ -36,7 +29,7 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   const calendarOffset = calendarOffsetFrom(rows);
   const water = waterStateFrom(rows);
   const harvestColumns = columns.filter((one): one is Of<"harvest"> => one.column.kind === "harvest");
-  const screens = [...new Set(harvestColumns.map((one) => one.column.screen))];
+  const screens = harvestColumns.map((one) => one.column.screen);
   const defaultFood = rows.text(["food"]);
 
   const tests = columns
@@ -56,16 +49,20 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   const otherIn: MassEntry[] = [];
   const otherOut: MassEntry[] = [];
   const bad: BadEntry[] = [];
-  let [firstDay, lastDay] = [Infinity, -Infinity];
 
   const dated = datedRows(cells, columns, calendarOffset);
+  if (dated.length === 0) throw new Problem("missing", words.noRows);
+  const { firstDay, lastDay } = span(dated);
+  const foodCell = columns.find((one) => one.column.kind === "food");
   for (const { row, line, day } of dated) {
-    firstDay = Math.min(firstDay, day);
-    lastDay = Math.max(lastDay, day);
+    const filled = new Map<string, string>();
     const cell = (one: HeadedColumn): Cell => line[one.place];
     const attempt = (one: HeadedColumn, take: () => void): void => {
       if (isBlank(cell(one))) return;
       try {
+        const other = filled.get(one.meaning);
+        if (other !== undefined && cell(one) !== 0) throw new Problem("value", words.givenTwice(other));
+        if (one.meaning !== "" && cell(one) !== 0) filled.set(one.meaning, one.heading);
         take();
       } catch (error) {
         const sentence = error instanceof Problem || isCellError(error) ? error.message || String((error as { code?: string }).code) : null;
@@ -74,7 +71,6 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
       }
     };
     const amount = (one: HeadedColumn): number => within(one.heading, numberIn(one.heading, cell(one)), { unit: "" });
-    const foodCell = columns.find((one) => one.column.kind === "food");
 
     for (const one of columns) {
       const { column } = one;
@@ -95,6 +91,7 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
       } else if (column.kind === "change" || column.kind === "topUp") {
         attempt(one, () => {
           const litres = column.factor === "share" ? changedShare(one, cell(one)) * setUp.volumeL.value : amount(one) * column.factor;
+          if (litres > setUp.volumeL.value && column.kind === "change") throw new Problem("value", words.moreThanTheTank(litres, setUp.volumeL.value));
           if (litres > 0) (column.kind === "change" ? changes : topUps).push({ day, row, litres });
         });
       } else if ((column.kind === "otherIn" || column.kind === "otherOut") && nutrientOf(column.form) === nutrient) {
@@ -107,12 +104,12 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
     tests.forEach((test, place) => attempt(test, () => readings[place]?.push({ day, row, reading: readingOf(test, cell(test)) })));
     for (const one of columns) if (one.column.kind === "fedBack") attempt(one, () => feedBack(harvests, one as Of<"fedBack">, cell(one), row, setUp));
   }
-  if (dated.length === 0) throw new Problem("missing", words.noRows);
 
   const byDay = <T extends { day: number }>(entries: T[]): T[] => entries.sort((a, b) => a.day - b.day);
   const series: ReadingSeries[] = tests.map((test, place) => ({
     name: test.heading,
-    entries: oneADay(byDay(readings[place] ?? [])),
+    isMain: MAIN_SUBSTANCES.has(substanceOf(test.column.basis.form)),
+    entries: oneAMoment(byDay(readings[place] ?? [])),
     kitScale: test.kitScale,
     incomingMgPerL: test.incomingMgPerL,
   }));
@@ -123,41 +120,43 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   return { log, setUp };
 }
 
-function headed(cells: Cells): HeadedColumn[] {
-  if (cells.length < 2) throw new Problem("missing", functions.emptyRange("The log"));
-  const columns = (cells[0] ?? []).map((heading, place): HeadedColumn => {
-    if (isCellError(heading)) throw heading;
-    return { place, heading: isBlank(heading) ? "" : String(heading).trim(), column: columnOf(heading) };
-  });
-  const seen = new Set<string>();
-  for (const { heading, column } of columns) {
-    if (column.kind === "ignored") continue;
-    // What comes in or goes out by other ways may have several columns, each with its own words; they add up.
-    const meaning = column.kind === "otherIn" || column.kind === "otherOut" ? heading.toLowerCase() : JSON.stringify(column);
-    if (seen.has(meaning)) throw new Problem("value", words.twice(heading));
-    seen.add(meaning);
-  }
-  return columns;
+/** Tests without which the store of a nutrient is not known. */
+const MAIN_SUBSTANCES: ReadonlySet<string> = new Set(["nitrate", "total nitrogen", "phosphate"]);
+
+interface DatedRow {
+  readonly row: number;
+  readonly line: readonly Cell[];
+  readonly day: number;
 }
 
-function datedRows(cells: Cells, columns: readonly HeadedColumn[], calendarOffset: number): { row: number; line: readonly Cell[]; day: number }[] {
+/** First and last day of the log. */
+function span(dated: readonly DatedRow[]): { firstDay: number; lastDay: number } {
+  const first = dated.reduce((least, one) => (one.day < least.day ? one : least));
+  const last = dated.reduce((most, one) => (one.day > most.day ? one : most));
+  if (last.day - first.day > 73_050) throw new Problem("value", words.datesTooFarApart(first.row, last.row));
+  return { firstDay: first.day, lastDay: last.day };
+}
+
+/** The rows that say something; dates filled in ahead, with nothing beside them, do not make the log longer. */
+function datedRows(cells: Cells, columns: readonly HeadedColumn[], calendarOffset: number): DatedRow[] {
   const dateColumn = columns.find((one) => one.column.kind === "date");
   if (!dateColumn) throw new Problem("value", words.noDateColumn);
   const counted = columns.filter((one) => one.column.kind !== "ignored" && one.column.kind !== "date" && one.column.kind !== "food");
   return cells.slice(1).flatMap((line, index) => {
     const row = index + 2;
     const cell = line[dateColumn.place];
+    const says = counted.some((one) => !isBlank(line[one.place]));
     if (isBlank(cell)) {
-      if (counted.some((one) => !isBlank(line[one.place]))) throw new Problem("value", words.noDate(row));
+      if (says) throw new Problem("value", words.noDate(row));
       return [];
     }
     const day = serialOf(cell, calendarOffset);
     if (day === null) throw new Problem("value", words.dateNotUnderstood(row, isCellError(cell) ? cell.code : String(cell)));
-    return [{ row, line, day }];
+    return says ? [{ row, line, day }] : [];
   });
 }
 
-const screenPlace = (setUp: SetUp, screen: string): number => setUp.units.findIndex((unit) => unit.name === screen);
+const screenPlace = (setUp: SetUp, screen: string): number => setUp.units.findIndex((unit) => unit.name.toLowerCase() === screen.toLowerCase());
 
 /** A share of water: 25 under a per cent heading and a cell formatted 25% (0.25) are the same; 1 alone could be either. */
 function changedShare(one: HeadedColumn, cell: Cell): number {
@@ -169,40 +168,41 @@ function changedShare(one: HeadedColumn, cell: Cell): number {
 
 function readingOf({ factor, kit }: TestColumn, cell: Cell): Reading {
   if (isCellError(cell)) throw cell;
-  const { value, low, high, u, censored } = parseReading(typeof cell === "number" ? cell : textIn("reading", cell), kit);
+  if (typeof cell !== "number" && typeof cell !== "string") throw new Problem("value", science.readingNotUnderstood(cell));
+  const { value, low, high, u, censored } = parseReading(cell, kit);
   return { value: value * factor, low: low * factor, high: high * factor, u: u * factor, censored };
 }
 
-/** Puts what was fed back onto the harvest of the same row and screen. */
+/** Puts what was fed back onto the harvests of the same row: of its screen, or of all screens where it names none and none is without a name. */
 function feedBack(harvests: HarvestEntry[], one: Of<"fedBack">, cell: Cell, row: number, setUp: SetUp): void {
   const value = within(one.heading, numberIn(one.heading, cell), { unit: "" });
   if (value === 0) return;
   const unit = screenPlace(setUp, one.column.screen);
+  const places: number[] = [];
   // This row's harvests are the last that were put in.
-  let place = harvests.length - 1;
-  while (place >= 0 && harvests[place]?.row === row && one.column.screen !== "" && harvests[place]?.unit !== unit) place -= 1;
-  const harvest = harvests[place];
-  if (!harvest || harvest.row !== row) throw new Problem("value", words.fedBackWithoutHarvest);
-  const share = one.column.factor === "share" ? changedShare(one, cell) : (value * one.column.factor) / harvest.drainedG;
-  if (share > 1) throw new Problem("value", words.moreFedBackThanHarvested);
-  harvests[place] = { ...harvest, fedBackShare: share };
+  for (let place = harvests.length - 1; place >= 0 && harvests[place]?.row === row; place -= 1) {
+    if (harvests[place]?.unit === unit || (one.column.screen === "" && unit < 0)) places.push(place);
+  }
+  if (places.length === 0) throw new Problem("value", words.fedBackWithoutHarvest);
+  const drainedG = places.reduce((sum, place) => sum + (harvests[place]?.drainedG ?? 0), 0);
+  const share = one.column.factor === "share" ? changedShare(one, cell) : (value * one.column.factor) / drainedG;
+  if (share > 1 + 1e-9) throw new Problem("value", words.moreFedBackThanHarvested);
+  for (const place of places) {
+    const harvest = harvests[place];
+    if (harvest) harvests[place] = { ...harvest, fedBackShare: Math.min(1, share) };
+  }
 }
 
-/** Several readings of one moment are one reading: their mean, as wide as the widest limits. */
-function oneADay(entries: readonly ReadingEntry[]): ReadingEntry[] {
-  const merged: ReadingEntry[] = [];
+/** Several readings of one moment are one reading. */
+function oneAMoment(entries: readonly ReadingEntry[]): ReadingEntry[] {
+  const moments = new Map<number, ReadingEntry[]>();
   for (const entry of entries) {
-    const before = merged[merged.length - 1];
-    if (before?.day !== entry.day) {
-      merged.push(entry);
-      continue;
-    }
-    const [a, b] = [before.reading, entry.reading];
-    const [low, high] = [(a.low + b.low) / 2, (a.high + b.high) / 2];
-    merged[merged.length - 1] = {
-      ...before,
-      reading: { value: (a.value + b.value) / 2, low, high, u: (a.u + b.u) / 2, censored: a.censored === "above" || b.censored === "above" ? "above" : a.censored === "below" ? b.censored : a.censored },
-    };
+    const same = moments.get(entry.day);
+    if (same) same.push(entry);
+    else moments.set(entry.day, [entry]);
   }
-  return merged;
+  return [...moments.values()].flatMap((same) => {
+    const [first] = same;
+    return first && same.length > 1 ? [{ ...first, reading: meanReading(same.map((entry) => entry.reading)) }] : same;
+  });
 }

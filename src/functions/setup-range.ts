@@ -3,7 +3,7 @@ import { ALGAE } from "../science/constants/algae";
 import { BUDGET_DEFAULT } from "../science/constants/practice";
 import type { ReadingSeries, ScreenUnit, SetUp } from "../science/budget/log";
 import { mostTissue, usualTissue } from "../science/harvest";
-import { elementMgPerL, formNamed, nutrientOf, parseBasis, type Form, type Nutrient, type WaterState } from "../science/nutrient-forms";
+import { elementMgPerL, formNamed, formsOf, nutrientOf, parseBasis, substanceOf, type Form, type Nutrient, type WaterState } from "../science/nutrient-forms";
 import { Problem } from "../science/problem";
 import { parseKit, parseReading, type Kit } from "../science/reading";
 import { exact, rectangular, triangular, withinShare, type Uncertain } from "../science/uncertain";
@@ -22,8 +22,6 @@ const ALL_FORMS: readonly Form[] = ["N", "NO3", "NO3-N", "NO2", "NO2-N", "NH3", 
 
 /** One set-up serves both budgets, so rows that belong to the other nutrient are known too. */
 const KEYS_OF_EITHER_NUTRIENT: readonly string[] = [
-  "tissue n",
-  "tissue p",
   ...ALL_FORMS.flatMap((form) => [`${form} kit steps`, `${form} kit error`, `new water ${form}`, `top-up ${form}`]).map((key) => key.toLowerCase()),
 ];
 
@@ -70,7 +68,13 @@ export class SetUpRows {
   }
 
   share(keys: string[], most: number): number | null {
-    return this.read(keys, (row) => shareWithin(row.key, numberIn(row.key, row.cell), most));
+    return this.read(keys, (row) => {
+      const value = numberIn(row.key, row.cell);
+      if (!/^(%|per ?cent)$/i.test(row.unit)) return shareWithin(row.key, value, most);
+      // Under a per cent sign 5 and a cell formatted 5% (0.05) are the same; 1 alone could be either.
+      if (value === 1) throw new Problem("value", words.shareOrPerCent);
+      return shareWithin(row.key, value > 1 ? value / 100 : value, most);
+    });
   }
 
   text(keys: string[]): string | null {
@@ -106,19 +110,42 @@ export function calendarOffsetFrom(rows: SetUpRows): number {
   throw new Problem("value", words.unknownDateSystem(system));
 }
 
+type TestFacts = Pick<ReadingSeries, "kitScale" | "incomingMgPerL"> & { readonly kit: Kit | undefined };
+
 /** What the set-up says of one test: the kit's steps and scale, and what the new water carries (mg of the element per litre). */
-export function testFrom(rows: SetUpRows, form: Form, factorToElement: number): { kit: Kit | undefined; kitScale: Uncertain; incomingMgPerL: Uncertain } {
+export function testFrom(rows: SetUpRows, form: Form, factorToElement: number): TestFacts {
   const kit = rows.read([`${form} kit steps`], (row) => parseKit([typeof row.cell === "number" ? row.cell : textIn(row.key, row.cell)])) ?? undefined;
+  const substance = formsOf(substanceOf(form));
+  if (!kit) {
+    const other = substance.map((one) => rows.find(`${one} kit steps`)).find((row) => row !== null);
+    if (other) throw new Problem("value", words.setUpRow(other.key, words.kitOfOtherForm(other.key, form)));
+  }
   const usual = kit ? BUDGET_DEFAULT.kitScale.value : BUDGET_DEFAULT.kitShare.value;
-  const kitShare = rows.share([`${form} kit error`], 1) ?? usual;
-  const incoming = concentrationFrom(rows, [`new water ${form}`], form, factorToElement);
-  return { kit, kitScale: withinShare(1, kitShare), incomingMgPerL: incoming ?? exact(0) };
+  const kitShare = rows.share([form, ...substance].map((one) => `${one} kit error`), 1) ?? usual;
+  // New water that is stated as NO3 counts for a log in NO3-N too; each form has its own factor.
+  const forms = form === "N" ? ALL_FORMS.filter((one) => nutrientOf(one) === "N") : substance;
+  const incomingMgPerL = statedInAll(rows, "new water", forms, (one) => (one === form ? factorToElement : elementMgPerL({ unit: "mg/L", form: one })));
+  return { kit, kitScale: withinShare(1, kitShare), incomingMgPerL };
+}
+
+/** What a water carries by the set-up, over all forms of a nutrient, mg of the element per litre; nothing stated is nothing. @throws Problem when one substance is stated twice */
+function statedInAll(rows: SetUpRows, word: string, forms: readonly Form[], factorOf: (form: Form) => number): Uncertain {
+  const stated = forms.flatMap((form) => {
+    const key = `${word} ${form}`;
+    const carried = concentrationFrom(rows, [key], form, factorOf(form));
+    return carried ? [{ key, substance: substanceOf(form), carried }] : [];
+  });
+  for (const { key, substance } of stated) {
+    const other = stated.find((one) => one.key !== key && (one.substance === substance || one.substance === "total nitrogen"));
+    if (other) throw new Problem("value", words.setUpSameSubstance(key, other.key));
+  }
+  return rectangular(sum(stated.map(({ carried }) => carried.low)), sum(stated.map(({ carried }) => carried.high)));
 }
 
 /** A concentration that the keeper states: a number is taken as it is, a text such as <0.2 as a reading. */
 function concentrationFrom(rows: SetUpRows, keys: string[], form: Form, usualFactor: number): Uncertain | null {
   return rows.read(keys, ({ key, unit, cell }) => {
-    const factor = unit === "" ? usualFactor : elementMgPerL(parseBasis(formNamed(unit.split(" ").pop() ?? "") ? unit : `${unit} ${form}`));
+    const factor = unit === "" ? usualFactor : elementMgPerL(parseBasis(formNamed(unit.split(" ").pop() ?? "") ? unit : `${unit} ${form}`), waterStateFrom(rows));
     if (typeof cell === "number") return exact(within(key, cell, { unit: unit || "mg/L" }) * factor);
     const { low, high } = parseReading(textIn(key, cell));
     return rectangular(low * factor, high * factor);
@@ -131,11 +158,12 @@ export function setUpFrom(rows: SetUpRows, nutrient: Nutrient, screens: readonly
   if (volumeL === null) throw new Problem("missing", words.setUpNeeds("Volume (L)"));
   const { volumeShare, retained, feedShare, harvestShare, changeShare } = BUDGET_DEFAULT;
   const keptShare = rows.share(["retained", "retained share"], 1);
-  const named = [...new Set([...screens, ...rows.screensNamed("lit area")])];
-  const units = (named.length > 0 ? named : [""]).map((name) => screenFrom(rows, nutrient, name, calendarOffset));
+  const named = [...screens, ...rows.screensNamed("lit area")];
+  const once = named.filter((name, place) => named.findIndex((other) => other.toLowerCase() === name.toLowerCase()) === place);
+  const units = (once.length > 0 ? once : [""]).map((name) => screenFrom(rows, nutrient, name, calendarOffset));
   const setUp: SetUp = {
     volumeL: withinShare(volumeL, rows.share(["volume error"], 1) ?? volumeShare.value),
-    retainedShare: keptShare === null ? triangular(retained) : withinShare(keptShare, 0.5),
+    retainedShare: keptShare === null ? triangular(retained) : retainedAround(keptShare),
     units,
     topUpMgPerL: topUpFrom(rows, nutrient),
     feedShare: rows.share(["feed error"], 1) ?? feedShare.value,
@@ -144,6 +172,12 @@ export function setUpFrom(rows: SetUpRows, nutrient: Nutrient, screens: readonly
     periodUnit: periodUnitFrom(rows, units),
   };
   return setUp;
+}
+
+/** A stated share may be half of itself off, but no animal keeps more than all. */
+function retainedAround(kept: number): Uncertain {
+  const half = Math.min(0.5 * kept, 1 - kept);
+  return rectangular(kept - half, kept + half);
 }
 
 function periodUnitFrom(rows: SetUpRows, units: readonly ScreenUnit[]): number {
@@ -155,10 +189,7 @@ function periodUnitFrom(rows: SetUpRows, units: readonly ScreenUnit[]): number {
 }
 
 function topUpFrom(rows: SetUpRows, nutrient: Nutrient): Uncertain {
-  const stated = ALL_FORMS.filter((form) => nutrientOf(form) === nutrient)
-    .map((form) => concentrationFrom(rows, [`top-up ${form}`], form, elementMgPerL({ unit: "mg/L", form })))
-    .filter((one): one is Uncertain => one !== null);
-  return stated.length === 0 ? exact(0) : rectangular(sum(stated.map((one) => one.low)), sum(stated.map((one) => one.high)));
+  return statedInAll(rows, "top-up", ALL_FORMS.filter((form) => nutrientOf(form) === nutrient), (form) => elementMgPerL({ unit: "mg/L", form }));
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
@@ -175,6 +206,8 @@ function screenFrom(rows: SetUpRows, nutrient: Nutrient, name: string, calendarO
     if (serial === null) throw new Problem("value", words.dateNotUnderstood(0, String(cell)).replace("Row 0: ", `${key}: `));
     return serial;
   });
+  // One set-up serves both budgets: a row of the other nutrient is no slip of this one's.
+  for (const word of ["tissue N", "tissue P"]) rows.find(...keys(word).flatMap((key) => [key, `${key} low`, `${key} high`]));
   return {
     name,
     litAreaM2: area,
@@ -192,11 +225,10 @@ function ownOrUsual(rows: SetUpRows, keys: string[], most: number, usual: { valu
   const own = rows.share(keys, most);
   const low = rows.share(keys.map((key) => `${key} low`), most);
   const high = rows.share(keys.map((key) => `${key} high`), most);
+  if (own === null && (low !== null || high !== null)) throw new Problem("value", words.limitsWithoutValue(keys[keys.length - 1] ?? ""));
   if (own === null) return triangular(usual);
   const half = own * BUDGET_DEFAULT.measuredShare.value;
   const limits = { low: low ?? own - half, value: own, high: high ?? own + half };
   if (limits.low > own || limits.high < own) throw new Problem("value", words.lowAboveHigh(keys[0] ?? ""));
   return low === null && high === null ? rectangular(limits.low, limits.high) : triangular(limits);
 }
-
-export type TestFacts = Pick<ReadingSeries, "kitScale" | "incomingMgPerL"> & { readonly kit: Kit | undefined };

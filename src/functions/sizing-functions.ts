@@ -20,7 +20,7 @@ const SEED = 20260301;
  * @param {any[][]} light_mol_m2_day Light sum on the lit area, mol m-2 d-1 (see LIGHT_DAILY).
  * @param {any[][]} [target_no3_mg_l] Nitrate wanted in the water, mg/L NO3; lower means slower growth.
  * @param {any[][]} [target_po4_mg_l] Phosphate wanted in the water, mg/L PO4; lower means slower growth.
- * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out.
+ * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out. Rough outside 18 to 28.
  * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
  * @param {number} [draws] Number of random draws, 1000 to 1000000; 10000 if left out.
  * @returns {any[][]} Low, middle and high area in m2, and what rules.
@@ -76,7 +76,7 @@ export function SCRUBAREA_HABIT(frozen_food_g_day: any[][]): any[][] {
  * @param {any[][]} light_mol_m2_day Light sum on the lit area, mol m-2 d-1 (see LIGHT_DAILY).
  * @param {any[][]} [target_no3_mg_l] Nitrate in the water, mg/L NO3; lower means slower growth.
  * @param {any[][]} [target_po4_mg_l] Phosphate in the water, mg/L PO4; lower means slower growth.
- * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out.
+ * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out. Rough outside 18 to 28.
  * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
  * @param {any[][]} [tissue_n] Share of N in the dry algae, such as 3.5%; 0.035 if left out.
  * @param {any[][]} [light_yield] g dry per mol of light; 0.4 if left out (0.2 to 0.8).
@@ -103,7 +103,7 @@ export function SCRUB_CAPACITY_N(
  * @param {any[][]} light_mol_m2_day Light sum on the lit area, mol m-2 d-1 (see LIGHT_DAILY).
  * @param {any[][]} [target_no3_mg_l] Nitrate in the water, mg/L NO3; lower means slower growth.
  * @param {any[][]} [target_po4_mg_l] Phosphate in the water, mg/L PO4; lower means slower growth.
- * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out.
+ * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out. Rough outside 18 to 28.
  * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
  * @param {any[][]} [tissue_p] Share of P in the dry algae, such as 0.35%; 0.0035 if left out.
  * @param {any[][]} [light_yield] g dry per mol of light; 0.4 if left out (0.2 to 0.8).

@@ -1,7 +1,7 @@
 import { science } from "../words/science";
 import { elementMgPerL, type Nutrient } from "../science/nutrient-forms";
 import { Problem } from "../science/problem";
-import type { Reading } from "../science/reading";
+import type { Kit, Reading } from "../science/reading";
 import { netVolumeL, storeG } from "../science/water";
 import { changesToTarget, readingAfterChanges } from "../science/water-change";
 import { quantity, share, word } from "./arguments";
@@ -137,6 +137,12 @@ export function CHANGE_P_EXPORT(reading: any[][], basis: any[][], changed_l: any
   return changeExport("P", reading, basis, changed_l, incoming, kit_steps);
 }
 
+/** A zero that somebody writes for new water is purified water, not a test that shows nothing. */
+function newWater(given: unknown, kit: Kit | undefined): ReturnType<typeof readings> {
+  const tested = readings("incoming", given, kit, CLEAN_WATER);
+  return { ...tested, read: (cell) => (cell === 0 ? { known: CLEAN_WATER, written: cell } : tested.read(cell)) };
+}
+
 const changedShare = (given: unknown) => share("share", given, 1);
 
 function wholeTimes(times: number): number {
@@ -164,7 +170,7 @@ function changeExport(nutrient: Nutrient, reading: unknown, basis: unknown, chan
       reading: readings("reading", reading, kit),
       basis: word("basis", basis),
       changedL: quantity("changed_l", changedL, { unit: "L" }),
-      incoming: readings("incoming", incoming, kit, CLEAN_WATER),
+      incoming: newWater(incoming, kit),
     },
     (given) => storeG((valueOf(given.reading) - valueOf(given.incoming)) * elementMgPerL(basisFor(nutrient, given.basis)), given.changedL),
   );

@@ -58,11 +58,27 @@ export interface WaterState {
   readonly temperatureC: number;
 }
 
+const FORMS_OF_SUBSTANCE = {
+  nitrate: ["NO3", "NO3-N"],
+  nitrite: ["NO2", "NO2-N"],
+  ammonia: ["NH3", "NH3-N", "NH4", "NH4-N"],
+  "total nitrogen": ["N"],
+  phosphate: ["PO4", "PO4-P", "P", "P2O5"],
+} as const satisfies Record<string, readonly Form[]>;
+
+export type Substance = keyof typeof FORMS_OF_SUBSTANCE;
+
+/** What a test measures, however it is stated: NO3 and NO3-N are one nitrate. A kit shows NH3 and NH4 together. */
+export const substanceOf = (form: Form): Substance =>
+  (Object.keys(FORMS_OF_SUBSTANCE) as Substance[]).find((substance) => (FORMS_OF_SUBSTANCE[substance] as readonly Form[]).includes(form)) ?? "total nitrogen";
+
+export const formsOf = (substance: Substance): readonly Form[] => FORMS_OF_SUBSTANCE[substance];
+
 export const nutrientOf = (form: Form): Nutrient => FORMS[form].nutrient;
 
 /** A form's name in any case, with the usual signs: "no3", "NO3-", "PO4-P", "NO3N". Null when it is none. */
 export function formNamed(written: string): Form | null {
-  const plain = written.trim().toUpperCase().replace(/[⁻⁺+\s]|³⁻|³|²/g, "").replace(/[–—]/g, "-").replace(/-+$/, "");
+  const plain = written.trim().toUpperCase().replace(/[⁻⁺+\s]|³⁻|³|²/g, "").replace(/[₂-₅]/g, (small) => String("₀₁₂₃₄₅".indexOf(small))).replace(/[–—−]/g, "-").replace(/-+$/, "");
   const joined = plain.replace("-", "");
   const found = (Object.keys(FORMS) as Form[]).find((form) => form === plain || form.replace("-", "") === joined);
   return found ?? null;
@@ -95,22 +111,27 @@ export function parseBasis(written: string): Basis {
 /**
  * How many of `to` one of `from` is: mg/L NO3 to mg/L NO3-N is 0.225905.
  * Nitrogen forms are taken as equal moles of N, phosphorus forms as equal moles of P.
- * @throws Problem when one counts N and the other P, or when mass and volume meet without salinity and temperature
+ * @throws Problem when one counts N and the other P, or when litres and kilograms meet without salinity and temperature
  * @source IUPAC abridged atomic weights
  */
 export function conversionFactor(from: Basis, to: Basis, water?: WaterState): number {
   const [fromForm, toForm] = [FORMS[from.form], FORMS[to.form]];
   if (fromForm.nutrient !== toForm.nutrient) throw new Problem("value", words.nitrogenIsNotPhosphorus(from.form, to.form));
+  // Two figures per kilogram of the same water compare without its density.
+  if (UNITS[from.unit].per === UNITS[to.unit].per) return moles(from) / moles(to);
   return molesPerLitre(from, water) / molesPerLitre(to, water);
 }
 
-/** Moles of the element per litre that one unit of the basis stands for. */
-function molesPerLitre({ unit, form }: Basis, water?: WaterState): number {
-  const { amount, kind, per } = UNITS[unit];
-  const moles = kind === "mass" ? amount / FORMS[form].gramsPerMole : amount * molesOfElementPerMole(form);
-  if (per === "litre") return moles;
+/** Moles of the element, per litre or kilogram as the unit has it, that one unit of the basis stands for. */
+function moles({ unit, form }: Basis): number {
+  const { amount, kind } = UNITS[unit];
+  return kind === "mass" ? amount / FORMS[form].gramsPerMole : amount * molesOfElementPerMole(form);
+}
+
+function molesPerLitre(basis: Basis, water?: WaterState): number {
+  if (UNITS[basis.unit].per === "litre") return moles(basis);
   if (!water) throw new Problem("value", words.needsSalinity);
-  return moles * seawaterDensityKgPerL(water.salinity, water.temperatureC);
+  return moles(basis) * seawaterDensityKgPerL(water.salinity, water.temperatureC);
 }
 
 /** One mole of P2O5 carries two of P; every other form carries one of its element. */

@@ -20,6 +20,9 @@ export interface Reading {
 const NOT_DETECTED = new Set(["nd", "n.d.", "n.d", "bdl", "not detected", "none", "below detection", "n/d"]);
 const UNIT_BEHIND = /^([<>~]?\s*[\d.,]+(?:\s*-\s*[\d.,]+)?)\s*([a-zµμ%][\wµμ/%.-]*.*)$/i;
 
+/** More than any concentration in any unit: a slip, not a reading. */
+const MOST = 1e12;
+
 const between = (low: number, high: number, censored: Reading["censored"]): Reading => {
   const { value, u } = rectangular(low, high);
   return { value, low, high, u, censored };
@@ -74,6 +77,7 @@ function fromSign(sign: string, value: number, text: string, kit?: Kit): Reading
 function fromNumber(value: number, written: number | string, kit?: Kit): Reading {
   if (!Number.isFinite(value)) throw new Problem("value", words.readingNotUnderstood(written));
   if (value < 0) throw new Problem("value", words.readingNegative(written));
+  if (value > MOST) throw new Problem("value", words.tooLarge("The reading"));
   if (kit && "patches" in kit) return onChart(value, kit.patches, written);
   if (kit) return value === 0 ? between(0, kit.step / 2, "below") : between(Math.max(0, value - kit.step / 2), value + kit.step / 2, "no");
   if (value === 0) return belowDetection(kit);
@@ -100,6 +104,15 @@ function onChart(value: number, patches: readonly number[], written: number | st
   return between((below + value) / 2, high, "no");
 }
 
+/** Several readings of one moment: their mean, with limits as wide as the widest of them and wide enough to hold each value. */
+export function meanReading(readings: readonly Reading[]): Reading {
+  const above = readings.find((reading) => reading.censored === "above");
+  if (above) return above;
+  const mean = readings.reduce((sum, reading) => sum + reading.value, 0) / readings.length;
+  const half = Math.max(...readings.map((reading) => Math.max((reading.high - reading.low) / 2, Math.abs(reading.value - mean))));
+  return between(Math.max(0, mean - half), mean + half, readings.every((reading) => reading.censored === "below") ? "below" : "no");
+}
+
 /** The kit's steps as a keeper gives them: one number (a meter's step) or the patches in rising order, from cells or one text such as "0 5 10 20". */
 export function parseKit(cells: readonly (number | string)[]): Kit {
   const figures = cells.flatMap((cell) => {
@@ -110,7 +123,7 @@ export function parseKit(cells: readonly (number | string)[]): Kit {
       return value;
     });
   });
-  if (figures.length === 0 || figures.some((figure) => figure < 0)) throw new Problem("value", words.stepsNotUnderstood(cells.join(" ")));
+  if (figures.length === 0 || figures.some((figure) => !(figure >= 0 && figure <= MOST))) throw new Problem("value", words.stepsNotUnderstood(cells.join(" ")));
   if (figures.length === 1) {
     const step = figures[0] ?? 0;
     if (step <= 0) throw new Problem("value", words.stepsNotUnderstood(cells.join(" ")));

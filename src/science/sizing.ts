@@ -84,7 +84,7 @@ function drawnGrowth(wanted: SizingCase, random: Random): number {
   });
 }
 
-/** The most that a screen takes up, g of the element a day, with every constant at its usual value. */
+/** The most that a screen takes up, g of the element a day: growth up to the top of the setting's band, every other constant at its usual value. */
 export function capacityGPerDay(litAreaM2: number, tissueShare: number, wanted: SizingCase, lightYield: number): number {
   const growth = growthFor(wanted, {
     lightYield,

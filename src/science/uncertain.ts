@@ -27,6 +27,9 @@ export function triangular({ low, value, high }: { low: number; value: number; h
   return { value, low, high, u: Math.sqrt(spread / 18), shape: "triangular" };
 }
 
+/** The expectation of the spread: the value itself, but off it where the limits are lop-sided. */
+export const expectation = ({ shape, low, value, high }: Uncertain): number => (shape === "triangular" ? (low + value + high) / 3 : value);
+
 /** A value known to plus or minus a share of itself, the truth anywhere between. */
 export const withinShare = (value: number, share: number): Uncertain => rectangular(value * (1 - share), value * (1 + share));
 

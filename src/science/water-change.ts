@@ -14,9 +14,9 @@ export const readingAfterChanges = (reading: number, share: number, incoming: nu
  */
 export function changesToTarget(reading: number, target: number, share: number, incoming: number): number {
   if (reading <= target) return 0;
+  if (share >= 1 && target >= incoming) return 1;
   if (target <= incoming) throw new Problem("number", words.targetNotReachable(target, incoming));
-  if (share >= 1) return 1;
-  const steps = Math.log((target - incoming) / (reading - incoming)) / Math.log(1 - share);
+  const steps = Math.log((target - incoming) / (reading - incoming)) / Math.log1p(-share);
   // A whole number of changes may come out a hair above itself: 40 to 10 by halves is exactly 2.
   return Math.ceil(steps - 1e-9);
 }

@@ -7,6 +7,8 @@ export const functions = {
   textWanted: (name: string) => `${name} should be a text.`,
   wholeNumber: (name: string, got: number) => `${name} should be a whole number of 1 or more, and is ${got}.`,
   headingMissing: (table: string, wanted: string) => `${table} needs a heading "${wanted}" in its first row.`,
+  foodsUnitUnknown: (heading: string, unit: string, known: string) => `The unit "${unit}" of the heading "${heading}" on the Foods sheet is not known here. Known: ${known}.`,
+  foodTwice: (name: string) => `"${name}" stands there twice.`,
   foodsRowWrong: (row: number, reason: string) => `Foods, row ${row}: ${reason}`,
   emptyRange: (table: string) => `${table} is empty: give the range with its heading row and at least one row below it.`,
   noAnswer: "The numbers are so large or so small that there is no answer.",

@@ -8,6 +8,7 @@ export const host = {
     { file: "two-ponds.xlsx", title: "Two invented garden ponds with three screens" },
     { file: "messy-diary.xlsx", title: "An invented keeper's own diary" },
   ],
+  nextArea: "F6: next area.",
   samplePicker: "Sample workbook",
   gridLabel: "Workbook",
   paneLabel: "Algal Ledger pane",
@@ -22,6 +23,7 @@ export const host = {
   /** Errors that the engine itself makes, not a function. */
   cellHoldsError: (code: string) => `A cell that this formula reads shows ${code}.`,
   cellShows: (code: string) => `This cell shows ${code}.`,
+  noFunction: (name: string) => `There is no worksheet function ${name}. The pane lists them all under Functions.`,
   spillBlocked: "The answer needs more cells than are free: clear the cells below and to the right, or move the formula.",
   tooFewArguments: (name: string, needed: number, given: number) =>
     `${name} needs ${needed === 1 ? "one argument" : `${needed} arguments`}, and got ${given === 0 ? "none" : given}.`,

@@ -6,6 +6,14 @@ export const log = {
     `Row ${row}: "${written}" is not understood as a date. Enter a real date, or write 2026-03-31 or 31.3.2026.`,
   noDateColumn: "The log needs a column with the heading Date.",
   noRows: "The log has no dated row yet.",
+  sameSubstance: (first: string, second: string) =>
+    `"${first}" and "${second}" state the same thing, and both would be counted: leave one of them out of the log or give it another heading.`,
+  givenTwice: (other: string) => `the same is given under "${other}" in this row, and both would be counted: leave one of them empty.`,
+  moreThanTheTank: (litres: number, volume: number) => `${litres} L is more than all the water (${volume} L): check the unit and the volume.`,
+  datesTooFarApart: (first: number, last: number) =>
+    `The dates of rows ${first} and ${last} are more than 200 years apart: one of them is entered wrong.`,
+  kitOfOtherForm: (has: string, wants: string) => `the log's readings are ${wants}: write the steps in that form, in a row "${wants} kit steps", not ${has}.`,
+  limitsWithoutValue: (key: string) => `The limits of ${key} are given, and ${key} itself is not.`,
   twice: (heading: string) => `The log has two columns "${heading}": give each its own heading.`,
   unitMissing: (heading: string, example: string) => `The heading "${heading}" has no unit: write for example ${example}.`,
   unitUnknown: (heading: string, unit: string, known: string) => `The unit "${unit}" of the heading "${heading}" is not known here. Known: ${known}.`,
@@ -18,6 +26,7 @@ export const log = {
   setUpTwoColumns: "The set-up should be two columns: what it is, and its value.",
   setUpNeeds: (key: string) => `The set-up needs a row "${key}".`,
   setUpRow: (key: string, sentence: string) => `Set-up, ${key}: ${sentence}`,
+  setUpSameSubstance: (first: string, second: string) => `The set-up's rows "${first}" and "${second}" state the same thing: leave one out.`,
   setUpTwice: (key: string) => `The set-up has two rows "${key}".`,
   unknownPeriodUnit: (name: string, known: readonly string[]) => `No harvest column belongs to the screen "${name}". Screens in the log: ${known.join(", ") || "one without a name"}.`,
   unknownPeriod: (written: string) => `The period should be harvest, reading, week, month or whole, and is "${written}".`,

@@ -29,6 +29,7 @@ export const pane = {
       verdict: {
         title: "Read the verdict",
         lines: ["The last column says it in words, one row for each harvest:"],
+        dates: "From and To are dates. If they show as numbers such as 46056, give the two columns a date format.",
         meanings: [
           { verdict: "Closed", meaning: "what came in and what went out can be equal. Carry on." },
           { verdict: "Unexplained sink", meaning: "more came in than went out. Something else takes it up, or an entry is wrong." },

@@ -33,12 +33,13 @@ export const science = {
   formMissing: (written: string) => `"${written}" does not say what is measured: write for example mg/L NO3 or mg/L NO3-N.`,
   ppmIsTwoThings: "ppm can mean mg per litre or mg per kg, 2.3 per cent apart in sea water. Write mg/L or mg/kg.",
   nitrogenIsNotPhosphorus: (from: string, to: string) => `${from} is counted as one element and ${to} as another: nitrogen does not turn into phosphorus.`,
-  needsSalinity: "mg/kg and mg/L differ by the water's density: give the salinity and the temperature.",
+  needsSalinity: "mg/kg and mg/L differ by the water's density: give the salinity and the temperature, or turn the figure into mg/L with ION_CONVERT first.",
   basisOpen: (written: string) =>
     `"${written}" does not say on which basis: write NO3 or NO3-N (4.43 times apart), PO4 or PO4-P (3.07 times apart).`,
   notNitrogen: (written: string) => `"${written}" is not a form of nitrogen.`,
   notPhosphorus: (written: string) => `"${written}" is not a form of phosphorus.`,
 
+  foodWithout: (food: string, nutrient: string) => `"${food}" holds no ${nutrient}: no amount of it is worth a harvest.`,
   unknownFood: (written: string, near: readonly string[]) =>
     near.length > 0
       ? `"${written}" is not in the foods table. Nearest: ${near.join("; ")}.`

@@ -234,6 +234,24 @@ describe("the other samples", () => {
 });
 
 describe("the page by itself", () => {
+  test("moves the keyboard with F6 from the grid to the pane, the list of samples and the grid, and back with Shift", async () => {
+    const keys = await openReady();
+    const area = () => keys.page.evaluate(() => ["bar", "grid", "pane"].find((id) => document.getElementById(id)?.contains(document.activeElement)));
+    const pressed = async (key: string) => {
+      await keys.page.keyboard.press(key);
+      return area();
+    };
+    await keys.page.waitForFunction(() => document.getElementById("grid")?.contains(document.activeElement));
+    await keys.page.locator('#pane [role="tab"]').first().waitFor();
+    expect([await pressed("F6"), await pressed("F6"), await pressed("F6"), await pressed("Shift+F6")]).toEqual(["pane", "bar", "grid", "bar"]);
+    await pressed("F6");
+    await keys.page.evaluate(() => window.algalLedger.port.select("Nitrogen", "P90"));
+    await keys.page.keyboard.type("7");
+    await keys.page.keyboard.press("Enter");
+    await keys.page.waitForFunction(() => window.algalLedger.port.read("Nitrogen", "P90").values[0]?.[0] === 7);
+    await keys.page.close();
+  }, 30_000);
+
   test("follows the colour scheme of the machine", async () => {
     const dark = await openReady({ colorScheme: "dark" });
     expect(await dark.page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe("rgb(27, 29, 28)");

@@ -178,6 +178,14 @@ describe("calc writes nothing and ends with 1", () => {
     expect(fs.readFileSync(place.at("book.xlsx")).equals(whole)).toBe(true);
   });
 
+  test("when the copy's name promises another kind of file", () => {
+    fs.writeFileSync(place.at("book.xlsx"), whole);
+    for (const name of ["out.csv", "out", "out.xlsm"]) {
+      refused(place.at("book.xlsx"), place.at(name), `${place.at("book.xlsx")}: The copy keeps the kind of the workbook: give it a name that ends in .xlsx.`);
+      expect(fs.existsSync(place.at(name))).toBe(false);
+    }
+  });
+
   test("and a copy that was there before stays whole; a good result takes its place", () => {
     fs.writeFileSync(place.at("bad.xlsx"), whole.subarray(0, 500));
     fs.writeFileSync(place.at("book.xlsx"), whole);

@@ -22,6 +22,18 @@ describe("one formula", () => {
     else expect(JSON.parse(out)).toBe(answer);
   });
 
+  test.each([
+    ["=1+", "#VALUE! The formula cannot be read"],
+    ["=Log!A1", "there is no workbook here: use calc"],
+    ["='My log'!A1+1", "there is no workbook here: use calc"],
+  ])("%s is refused in a sentence of its own", (formula, sentence) => {
+    const { out, err, code } = ledger("formula", formula);
+    expect({ out, code }).toEqual({ out: "", code: 1 });
+    expect(err).toContain(sentence);
+  });
+
+  test("an exclamation mark in a text is no sheet", () => expect(JSON.parse(ledger("formula", '="Log!A1"').out)).toBe("Log!A1"));
+
   test("that spills is rows of values", () => {
     expect(JSON.parse(ledger("formula", '={1,2;3,"x"}').out)).toEqual([[1, 2], [3, "x"]]);
     const { out, code } = ledger("formula", "=ALGAL.ION_CONVERT({10;20},\"mg/L NO3\",\"mg/L N\")");

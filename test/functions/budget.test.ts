@@ -164,7 +164,7 @@ describe("harvests", () => {
     const whole = budgetN(log(), SET_UP, "whole")[0];
     expect(weekly.length).toBe(6);
     expect(weekly[0]?.[STORE]).toBeGreaterThan(0);
-    expect(weekly[1]?.[STORE]).toBeLessThan(0);
+    expect(weekly[2]?.[STORE]).toBeLessThan(0);
     expect(weekly[0]?.[VERDICT]).toContain("Algae standing on a screen were estimated.");
     for (const column of [FEED, HARVEST, STORE, LEFT]) {
       expect(weekly.reduce((sum, row) => sum + row[column], 0)).toBeCloseTo(whole?.[column], 9);

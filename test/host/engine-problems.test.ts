@@ -34,6 +34,13 @@ describe("the list of problems", () => {
     expect(sheet?.values.get("B2")).toEqual({ code, message: "What is wrong." });
   });
 
+  test("names a function that is not there, and nothing for another name that is not known", async () => {
+    expect(await problemsOf({ A1: 'ALGAL.NOPE(1)+ALGAL.TIMES_TEN(2)', A2: "no_such_name+1", A3: 'IFERROR(ALGAL.NOPE(1),"none")' })).toEqual([
+      { address: "Log!A1", functionName: "ALGAL.NOPE", sentence: "There is no worksheet function ALGAL.NOPE. The pane lists them all under Functions." },
+    ]);
+    expect(await problemsOf({ A1: "ALGAL.TIMES_TEN(2)" })).toEqual([]);
+  });
+
   test("quotes the sheet's name where Excel does", async () => {
     expect((await problemsOf({ A1: 'ALGAL.TIMES_TEN("x")' }, "Tank 2's log"))[0]?.address).toBe("'Tank 2''s log'!A1");
     expect((await problemsOf({ A1: 'ALGAL.TIMES_TEN("x")' }, "AB12"))[0]?.address).toBe("'AB12'!A1");

@@ -38,7 +38,7 @@ function lines([days, first, last]: Logged, scale = 1): unknown[][] {
 const setUp = (volume = 200, extra: unknown[][] = []): unknown[][] => [["Volume (L)", volume], ["Lit area (m2)", 0.05], ["New water NO3 (mg/L)", 2], ...extra];
 const budget = (body: unknown[][], set = setUp(), period = "week"): number[][] => rows("BUDGET_N", [HEAD, ...body], set, period, null, false) as number[][];
 const close = (a: number, b: number, size: number): void => expect(Math.abs(a - b)).toBeLessThanOrEqual(1e-9 * Math.max(1, size));
-const check = (property: (log: Logged) => void): void => fc.assert(fc.property(aLog, (log) => property(log as Logged)), { numRuns: 100 });
+const check = (property: (log: Logged) => void): void => fc.assert(fc.property(aLog, (log) => property(log as Logged)), { numRuns: 100, endOnFailure: true });
 
 test("mass in = mass out + change in store + unexplained, exactly", () =>
   check((log) => {

@@ -63,9 +63,10 @@ describe("what is refused", () => {
     ["<-1", "cannot be below zero"],
     ["<0", "is not understood"],
     [NaN, "is not understood"],
+    [1e13, "too large"],
   ])("%p", (written, sentence) => expect(() => parseReading(written, NITRATE)).toThrow(sentence));
 
-  test.each([[["0 5 3"], "rise"], [["0 5 5"], "rise"], [["many"], "neither"], [[0], "neither"], [[-1, 2], "neither"]])("steps %p", (cells, sentence) =>
+  test.each([[["0 5 3"], "rise"], [["0 5 5"], "rise"], [["many"], "neither"], [[0], "neither"], [[-1, 2], "neither"], [[NaN], "neither"], [[0, Infinity], "neither"], [[1e300], "neither"]])("steps %p", (cells, sentence) =>
     expect(() => parseKit(cells as (string | number)[])).toThrow(sentence),
   );
 });

@@ -1,10 +1,12 @@
 import { type IDisposable, ICommandService, type Injector, IUniverInstanceService, type Nullable, UniverInstanceType, type Workbook } from "@univerjs/core";
 import {
   FormulaDataModel,
+  IFunctionService,
   type ISetFormulaCalculationResultMutation,
   SetFormulaCalculationNotificationMutation,
   SetFormulaCalculationResultMutation,
 } from "@univerjs/engine-formula";
+import { customFunctionsIn } from "../../files/formula-text";
 import { joinAddress } from "../../functions/cell-address";
 import type { CellProblem, ProblemBook } from "../../functions/problem-book";
 import { host } from "../../words/host";
@@ -93,7 +95,15 @@ export class ProblemWatch implements IDisposable {
       const isVisible = errors.length > 0 && [...cellsOf(spill)].some(({ row, column }) => showsError(row, column));
       return isVisible ? errors.map(({ sentence }) => ({ address, functionName, sentence })) : [];
     });
+    if (cell?.v === "#NAME?") shown.push(...this.unknownFunctions(address, reader.formula(sheet, origin.row, origin.column) ?? ""));
     this.problems.replace(address, distinct(shown));
+  }
+
+  /** A function that is not there never reports, so its name is looked for in the formula. */
+  private unknownFunctions(address: string, formula: string): CellProblem[] {
+    const service = this.injector.get(IFunctionService);
+    const names = customFunctionsIn(formula.replace(/^=/, "")).map((name) => `ALGAL.${name}`);
+    return names.filter((name) => !service.hasExecutor(name)).map((functionName) => ({ address, functionName, sentence: host.noFunction(functionName) }));
   }
 
   /** The end of a calculation: forgets what was held, and the problems of cells whose formula is gone. */

@@ -1,4 +1,5 @@
 import { host } from "../../words/host";
+import { moveBetween } from "./areas";
 import type { Sample } from "./samples";
 import "./page.css";
 
@@ -16,6 +17,8 @@ export class Shell {
     element("privacy").textContent = host.privacy;
     this.grid.setAttribute("aria-label", host.gridLabel);
     this.pane.setAttribute("aria-label", host.paneLabel);
+    element("keys").textContent = host.nextArea;
+    moveBetween([element("bar"), this.grid, this.pane]);
   }
 
   offer(samples: readonly Sample[], choose: (sample: Sample) => void): void {

@@ -33,6 +33,7 @@ export function Start({ formulas }: { formulas: BudgetFormulas }) {
         <Step number={3} title={verdict.title}>
           <Lines of={verdict.lines} />
           <Named of={verdict.meanings.map(({ verdict: name, meaning }) => ({ name: `${name}:`, text: meaning }))} />
+          <Lines of={[verdict.dates]} />
         </Step>
       </ol>
       <h3 className={shared.subheading}>{words.cautionsTitle}</h3>

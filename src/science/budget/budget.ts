@@ -67,7 +67,7 @@ export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeri
     const useDraws = period.censored || first.unlikeNormalShare > 0.5;
     const spread = useDraws ? spreadOf(period) : null;
     const u = spread ? spread.u : first.u;
-    const [low, high] = spread ? [spread.low, spread.high] : [first.unexplained - COVERAGE * u, first.unexplained + COVERAGE * u];
+    const [low, high] = spread ? [spread.low, spread.high] : [first.expected - COVERAGE * u, first.expected + COVERAGE * u];
     return { ...base, parts: first.parts, unexplained: first.unexplained, u, range: { low, high }, doubt: largestDoubt(period, first, quantities, doubts), verdict: verdictOf(first, low, high) };
   });
 }

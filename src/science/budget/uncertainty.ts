@@ -1,4 +1,4 @@
-import { draw, type Uncertain } from "../uncertain";
+import { draw, expectation, type Uncertain } from "../uncertain";
 import { normalFrom, quantileOfSorted, seededRandom } from "../seeded";
 import { OWN_DOUBT, PARTS, type Doubt, type Monomial, type Part, type PeriodTerms } from "./terms";
 
@@ -11,6 +11,8 @@ export type PartValues = Record<Part, number>;
 export interface FirstOrder {
   readonly parts: PartValues;
   readonly unexplained: number;
+  /** The same at the expectation of every quantity, about which u is reckoned (JCGM 100:2008, 4.1.4); differs where limits are lop-sided. */
+  readonly expected: number;
   readonly u: number;
   readonly slopes: ReadonlyMap<number, number>;
   /** Share of the variance that comes from the largest single quantity that is rectangular or lop-sided about its value. */
@@ -24,12 +26,23 @@ export interface FirstOrder {
 export function firstOrder(period: PeriodTerms, quantities: readonly Uncertain[]): FirstOrder {
   const parts = Object.fromEntries(PARTS.map((part) => [part, 0])) as PartValues;
   const slopes = new Map<number, number>();
+  const means = new Map<number, number>();
+  const meanAt = (place: number): number => {
+    const known = means.get(place);
+    if (known !== undefined) return known;
+    const quantity = quantities[place];
+    const mean = quantity ? expectation(quantity) : 0;
+    means.set(place, mean);
+    return mean;
+  };
+  let expected = 0;
   for (const { part, coefficient, factors } of period.monomials) {
     let value = coefficient;
     for (const factor of factors) value *= valueAt(quantities, factor);
     parts[part] += value;
+    expected += SIGN[part] * factors.reduce((product, factor) => product * meanAt(factor), coefficient);
     for (const factor of factors) {
-      const others = factors.reduce((product, other) => (other === factor ? product : product * valueAt(quantities, other)), coefficient);
+      const others = factors.reduce((product, other) => (other === factor ? product : product * meanAt(other)), coefficient);
       slopes.set(factor, (slopes.get(factor) ?? 0) + SIGN[part] * others);
     }
   }
@@ -43,12 +56,12 @@ export function firstOrder(period: PeriodTerms, quantities: readonly Uncertain[]
     if (unlikeNormal(known)) largestUnlikeNormal = Math.max(largestUnlikeNormal, contribution);
   }
   const unexplained = PARTS.reduce((sum, part) => sum + SIGN[part] * parts[part], 0);
-  return { parts, unexplained, u: Math.sqrt(variance), slopes, unlikeNormalShare: variance > 0 ? largestUnlikeNormal / variance : 0 };
+  return { parts, unexplained, expected, u: Math.sqrt(variance), slopes, unlikeNormalShare: variance > 0 ? largestUnlikeNormal / variance : 0 };
 }
 
 /** Where value plus or minus 2 u says little (JCGM 101:2008, 5.8): no tails, or a best value well off the middle of what is possible. */
-const unlikeNormal = ({ shape, low, value, high, u }: Uncertain): boolean =>
-  shape === "rectangular" || (shape === "triangular" && Math.abs((low + value + high) / 3 - value) > 0.1 * u);
+const unlikeNormal = (quantity: Uncertain): boolean =>
+  quantity.shape === "rectangular" || (quantity.shape === "triangular" && Math.abs(expectation(quantity) - quantity.value) > 0.1 * quantity.u);
 
 /** Which doubt makes most of the variance of the unexplained part. */
 export function largestDoubt(period: PeriodTerms, { slopes }: FirstOrder, quantities: readonly Uncertain[], doubts: readonly Doubt[]): Doubt | null {
