@@ -5,7 +5,6 @@ export const functions = {
   needed: (name: string) => `${name} is needed and is empty.`,
   oneValue: (name: string) => `${name} should be one cell, not a range.`,
   textWanted: (name: string) => `${name} should be a text.`,
-  wholeNumber: (name: string, got: number) => `${name} should be a whole number of 1 or more, and is ${got}.`,
   headingMissing: (table: string, wanted: string) => `${table} needs a heading "${wanted}" in its first row.`,
   foodsUnitUnknown: (heading: string, unit: string, known: string) => `The unit "${unit}" of the heading "${heading}" on the Foods sheet is not known here. Known: ${known}.`,
   foodTwice: (name: string) => `"${name}" stands there twice.`,
