@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { BUDGET_DEFAULT } from "../science/constants/practice";
 import { feedLoadG, feedMassG, findFood, foodContent, type AmountUnit } from "../science/feed";
@@ -66,7 +67,7 @@ function feedLoad(nutrient: Nutrient, amount: unknown, food: unknown, unit: unkn
   const table = foodsFrom(foods);
   return lift(
     {
-      amount: quantity("amount", amount, { unit: "g or portions" }),
+      amount: quantity("amount", amount, { unit: functions.units.gramsOrPortions }),
       food: word("food", food),
       unit: choice("unit", unit, UNITS, science.unknownAmountUnit, "g"),
       retained: share("retained_share", retained, 1, BUDGET_DEFAULT.retained.value),

@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { feedLoadG, findFood } from "../science/feed";
 import { growthGPerM2Day, harvestDryG, harvestExportG, mostTissue, usualDryFraction, usualTissue, type Draining } from "../science/harvest";
@@ -69,7 +70,7 @@ export function HARVEST_GROWTH(drained_g: any[][], lit_area_m2: any[][], days: a
     {
       ...drying(drained_g, dry_fraction, how),
       area: quantity("lit_area_m2", lit_area_m2, { open: true, unit: "m2" }),
-      days: quantity("days", days, { open: true, unit: "days" }),
+      days: quantity("days", days, { open: true, unit: functions.units.days }),
     },
     (given) => growthGPerM2Day(harvestDryG(given.drained, dryFractionOf(given)), given.area, given.days),
   );

@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { PRACTICE } from "../science/constants/practice";
 import { lightDailyMolPerM2, lightFromWatts } from "../science/light";
 import { quantity, share } from "./arguments";
@@ -15,7 +16,7 @@ export function LIGHT_DAILY(light_umol_m2_s: any[][], hours_per_day: any[][]): a
   return lift(
     {
       light: quantity("light_umol_m2_s", light_umol_m2_s, { most: 5000, unit: "umol m-2 s-1" }),
-      hours: quantity("hours_per_day", hours_per_day, { most: 24, unit: "hours" }),
+      hours: quantity("hours_per_day", hours_per_day, { most: 24, unit: functions.units.hours }),
     },
     (given) => lightDailyMolPerM2(given.light, given.hours),
   );

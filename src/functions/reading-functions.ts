@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { conversionFactor, elementMgPerL, nutrientOf, parseBasis, type Nutrient } from "../science/nutrient-forms";
 import { Problem } from "../science/problem";
@@ -81,7 +82,7 @@ export function ION_CONVERT(value: any[][], from: any[][], to: any[][], salinity
       from: word("from", from),
       to: word("to", to),
       salinity: quantity("salinity", salinity, { most: 42, unit: "" }, NaN),
-      temperatureC: quantity("temperature_c", temperature_c, { least: -2, most: 40, unit: "degrees C" }, NaN),
+      temperatureC: quantity("temperature_c", temperature_c, { least: -2, most: 40, unit: functions.units.celsius }, NaN),
     },
     (given) => {
       const { salinity, temperatureC } = given;

@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { ALKALINITY_PER_N, ALKALINITY_UNITS, alkalinityShift, type AlkalinityUnit, type NitrogenProcess } from "../science/alkalinity";
 import { oxygenSaturationMgPerL, unionisedShare } from "../science/gases";
@@ -6,7 +7,7 @@ import { seawaterDensityKgPerL } from "../science/water";
 import { choice, quantity, word } from "./arguments";
 import { lift, liftRows } from "./lift";
 
-const temperature = (given: unknown, most = 40, blank?: number) => quantity("temperature_c", given, { least: 0, most, unit: "degrees C" }, blank);
+const temperature = (given: unknown, most = 40, blank?: number) => quantity("temperature_c", given, { least: 0, most, unit: functions.units.celsius }, blank);
 const salinityOf = (given: unknown, blank?: number) => quantity("salinity", given, { most: 42, unit: "" }, blank);
 
 /**

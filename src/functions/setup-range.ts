@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { log as words } from "../words/log";
 import { ALGAE } from "../science/constants/algae";
 import { BUDGET_DEFAULT } from "../science/constants/practice";
@@ -99,7 +100,7 @@ export class SetUpRows {
 /** Salinity and temperature, for readings in mg/kg. */
 export function waterStateFrom(rows: SetUpRows): WaterState | undefined {
   const salinity = rows.number(["salinity"], { most: 42, unit: "" });
-  const temperatureC = rows.number(["temperature"], { least: -2, most: 40, unit: "degrees C" });
+  const temperatureC = rows.number(["temperature"], { least: -2, most: 40, unit: functions.units.celsius });
   return salinity === null || temperatureC === null ? undefined : { salinity, temperatureC };
 }
 

@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { sizing as words } from "../words/sizing";
 import { ALGAE, GROWTH_BAND, type Setting } from "../science/constants/algae";
@@ -36,11 +37,11 @@ export function SCRUBAREA_NEEDED(
   setting?: any[][],
   draws?: number,
 ): any[][] {
-  const count = Math.round(single(quantity("draws", draws, { least: 1000, most: 1_000_000, unit: "draws" }, DRAWS)) ?? DRAWS);
+  const count = Math.round(single(quantity("draws", draws, { least: 1000, most: 1_000_000, unit: functions.units.draws }, DRAWS)) ?? DRAWS);
   return liftRows(
     {
-      loadN: quantity("load_n_g_day", load_n_g_day, { unit: "g a day" }),
-      loadP: quantity("load_p_g_day", load_p_g_day, { unit: "g a day" }),
+      loadN: quantity("load_n_g_day", load_n_g_day, { unit: functions.units.gramsADay }),
+      loadP: quantity("load_p_g_day", load_p_g_day, { unit: functions.units.gramsADay }),
       ...conditions(light_mol_m2_day, target_no3_mg_l, target_po4_mg_l, temperature_c, setting),
     },
     (given) => {
@@ -60,7 +61,7 @@ export function SCRUBAREA_NEEDED(
  */
 export function SCRUBAREA_HABIT(frozen_food_g_day: any[][]): any[][] {
   return liftRows(
-    { food: quantity("frozen_food_g_day", frozen_food_g_day, { unit: "g a day" }) },
+    { food: quantity("frozen_food_g_day", frozen_food_g_day, { unit: functions.units.gramsADay }) },
     (given) => {
       const { low, high } = habitAreaM2(given.food);
       return [low, high];
@@ -127,7 +128,7 @@ const conditions = (light: unknown, targetNo3: unknown, targetPo4: unknown, temp
   light: quantity("light_mol_m2_day", light, { most: 80, unit: "mol m-2 d-1" }),
   targetNo3: quantity("target_no3_mg_l", targetNo3, { most: 1000, unit: "mg/L" }, NO_TARGET),
   targetPo4: quantity("target_po4_mg_l", targetPo4, { most: 100, unit: "mg/L" }, NO_TARGET),
-  temperatureC: quantity("temperature_c", temperatureC, { least: 5, most: 35, unit: "degrees C" }, 25),
+  temperatureC: quantity("temperature_c", temperatureC, { least: 5, most: 35, unit: functions.units.celsius }, 25),
   setting: choice("setting", setting, SETTINGS, science.unknownSetting, "ordinary"),
 });
 

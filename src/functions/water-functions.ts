@@ -1,3 +1,4 @@
+import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { elementMgPerL, type Nutrient } from "../science/nutrient-forms";
 import { Problem } from "../science/problem";
@@ -76,7 +77,7 @@ export function CHANGE_RESULT(reading: any[][], share: any[][], incoming?: any[]
       reading: quantity("reading", reading, { unit: "" }),
       share: changedShare(share),
       incoming: quantity("incoming", incoming, { unit: "" }, 0),
-      times: quantity("times", times, { unit: "changes", most: 10000 }, 1),
+      times: quantity("times", times, { unit: functions.units.changes, most: 10000 }, 1),
     },
     (given) => readingAfterChanges(given.reading, given.share, given.incoming, wholeTimes(given.times)),
   );

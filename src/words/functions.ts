@@ -1,5 +1,8 @@
 /** Sentences of the worksheet functions: what is wrong with what was handed over. */
 export const functions = {
+  /** Units that are words; the symbols of the SI stand where they are used. */
+  units: { celsius: "degrees C", changes: "changes", days: "days", draws: "draws", gramsADay: "g a day", gramsOrPortions: "g or portions", hours: "hours" },
+
   sizesDiffer: (first: string, second: string) => `${first} and ${second} are ranges of different size: give ranges of the same shape, or one cell for both.`,
   oneColumn: (name: string) => `${name} should be one cell or one column here, because the answer takes several columns.`,
   needed: (name: string) => `${name} is needed and is empty.`,
