@@ -30,7 +30,7 @@ export function headed(cells: Cells): HeadedColumn[] {
   for (const { heading, column } of read) {
     if (column.kind === "ignored") continue;
     // What comes in or goes out by other ways may have several columns, each with its own words; they add up.
-    const same = column.kind === "otherIn" || column.kind === "otherOut" ? heading.toLowerCase() : column.kind === "reading" ? `reading ${substanceOf(column.basis.form)}` : JSON.stringify(column).toLowerCase();
+    const same = column.kind === "otherIn" || column.kind === "otherOut" ? heading.toLowerCase() : column.kind === "reading" ? `reading ${substanceOf(column.basis.form)}` : column.kind === "condition" ? column.of.replace("temperatureF", "temperatureC") : JSON.stringify(column).toLowerCase();
     const before = seen.get(same);
     if (before !== undefined) throw new Problem("value", before.toLowerCase() === heading.toLowerCase() ? words.twice(heading) : words.sameSubstance(before, heading));
     seen.set(same, heading);

@@ -16,6 +16,8 @@ export type Column =
   | { readonly kind: "change"; readonly factor: number | "share" }
   | { readonly kind: "topUp"; readonly factor: number }
   | { readonly kind: "otherIn" | "otherOut"; readonly form: Form; readonly factor: number }
+  | { readonly kind: "light"; readonly screen: string; readonly of: "umolPerM2S" | "hoursPerDay" | "level" }
+  | { readonly kind: "condition"; readonly of: "ph" | "temperatureC" | "temperatureF" | "salinity" }
   | { readonly kind: "ignored" };
 
 const MASS: Record<string, number> = { g: 1, kg: 1000, mg: 0.001 };
@@ -58,7 +60,37 @@ export function columnOf(heading: Cell): Column {
   if (brought !== null) return otherColumn("otherIn", heading, unit, brought, "Dosed N (g)");
   const taken = after(/^(?:removed|media|skimmed|other out)\b(.*)$/i);
   if (taken !== null) return otherColumn("otherOut", heading, unit, taken, "Removed N (g)");
-  return readingColumn(heading, name, unit) ?? ignoredUnlessSlip(heading, lower);
+  return lightColumn(heading, name, unit) ?? conditionColumn(lower, unit) ?? readingColumn(heading, name, unit) ?? ignoredUnlessSlip(heading, lower);
+}
+
+/** Lamps by what is said of them; "dimmed by" and "dimmed to" are opposite things, so a heading that says only "dimming" is refused. */
+function lightColumn(heading: string, name: string, unit: string): Column | null {
+  if (/^dimm/i.test(name)) throw new Problem("value", words.perhapsMeant(heading, "Light level (%)"));
+  const hours = /^(?:light hours|hours lit)\b(.*)$/i.exec(name);
+  if (hours) {
+    if (!/^(h|hours?)$/i.test(unit)) throw new Problem("value", unit === "" ? words.unitMissing(heading, "Light hours (h)") : words.unitUnknown(heading, unit, "h"));
+    return { kind: "light", screen: (hours[1] ?? "").trim(), of: "hoursPerDay" };
+  }
+  const level = /^light level\b(.*)$/i.exec(name);
+  if (level) {
+    if (!SHARE.has(unit.toLowerCase())) throw new Problem("value", unit === "" ? words.unitMissing(heading, "Light level (%)") : words.unitUnknown(heading, unit, "%"));
+    return { kind: "light", screen: (level[1] ?? "").trim(), of: "level" };
+  }
+  const light = /^light\b(.*)$/i.exec(name);
+  return light && isPhotonFlux(unit) ? { kind: "light", screen: (light[1] ?? "").trim(), of: "umolPerM2S" } : null;
+}
+
+/** umol m-2 s-1 in the ways in which it is written. */
+export const isPhotonFlux = (unit: string): boolean =>
+  /^umol\s*(?:m-2\s*s-1|\/\s*(?:m2\s*\/\s*s|\(?m2\s*s\)?))$/i.test(unit.replace(/⁻/g, "-").replace(/¹/g, "1").replace(/[·*.]/g, " "));
+
+/** pH, temperature and salinity serve the warnings only; a temperature without a unit says nothing. */
+function conditionColumn(lower: string, unit: string): Column | null {
+  if (lower === "ph") return { kind: "condition", of: "ph" };
+  if (lower === "salinity") return { kind: "condition", of: "salinity" };
+  if (!/^(?:water )?temp(?:erature)?$/.test(lower)) return null;
+  if (/^(?:°\s?|degrees? )?c(?:elsius)?$/i.test(unit)) return { kind: "condition", of: "temperatureC" };
+  return /^(?:°\s?|degrees? )?f(?:ahrenheit)?$/i.test(unit) ? { kind: "condition", of: "temperatureF" } : null;
 }
 
 function feedColumn(heading: string, unit: string, food: string): Column {

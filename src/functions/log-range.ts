@@ -8,6 +8,7 @@ import { meanReading, parseReading, type Kit, type Reading } from "../science/re
 import { cellsOf, isBlank, numberIn, textIn, within, type Cell, type Cells } from "./arguments";
 import { isCellError } from "./cell-error";
 import { serialOf } from "./dates";
+import { conditionsFrom, countsForTheBudget, rowsOf } from "./log-conditions";
 import { headed, type HeadedColumn, type Of } from "./log-columns";
 import { calendarOffsetFrom, setUpFrom, SetUpRows, testFrom, waterStateFrom } from "./setup-range";
 
@@ -50,7 +51,8 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   const otherOut: MassEntry[] = [];
   const bad: BadEntry[] = [];
 
-  const dated = datedRows(cells, columns, calendarOffset);
+  const allDated = datedRows(cells, columns, calendarOffset);
+  const dated = allDated.filter((one) => one.says);
   if (dated.length === 0) throw new Problem("missing", words.noRows);
   const { firstDay, lastDay } = span(dated);
   const foodCell = columns.find((one) => one.column.kind === "food");
@@ -116,6 +118,7 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   const log: Log = {
     nutrient, firstDay, lastDay, calendarOffset, series,
     feeds: byDay(feeds), harvests: byDay(harvests), changes: byDay(changes), topUps: byDay(topUps), otherIn: byDay(otherIn), otherOut: byDay(otherOut), bad: byDay(bad),
+    ...conditionsFrom(allDated, columns, setUp.units), rows: rowsOf(dated),
   };
   return { log, setUp };
 }
@@ -123,7 +126,9 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
 /** Tests without which the store of a nutrient is not known. */
 const MAIN_SUBSTANCES: ReadonlySet<string> = new Set(["nitrate", "total nitrogen", "phosphate"]);
 
-interface DatedRow {
+export interface DatedRow {
+  /** Whether the row holds a figure of the account. */
+  readonly says: boolean;
   readonly row: number;
   readonly line: readonly Cell[];
   readonly day: number;
@@ -137,11 +142,11 @@ function span(dated: readonly DatedRow[]): { firstDay: number; lastDay: number }
   return { firstDay: first.day, lastDay: last.day };
 }
 
-/** The rows that say something; dates filled in ahead, with nothing beside them, do not make the log longer. */
+/** The rows with a date; dates filled in ahead, with nothing beside them, say nothing and do not make the log longer. */
 function datedRows(cells: Cells, columns: readonly HeadedColumn[], calendarOffset: number): DatedRow[] {
   const dateColumn = columns.find((one) => one.column.kind === "date");
   if (!dateColumn) throw new Problem("value", words.noDateColumn);
-  const counted = columns.filter((one) => one.column.kind !== "ignored" && one.column.kind !== "date" && one.column.kind !== "food");
+  const counted = columns.filter(countsForTheBudget);
   return cells.slice(1).flatMap((line, index) => {
     const row = index + 2;
     const cell = line[dateColumn.place];
@@ -152,7 +157,7 @@ function datedRows(cells: Cells, columns: readonly HeadedColumn[], calendarOffse
     }
     const day = serialOf(cell, calendarOffset);
     if (day === null) throw new Problem("value", words.dateNotUnderstood(row, isCellError(cell) ? cell.code : String(cell)));
-    return says ? [{ row, line, day }] : [];
+    return [{ says, row, line, day }];
   });
 }
 

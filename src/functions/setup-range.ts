@@ -11,6 +11,7 @@ import { exact, rectangular, triangular, withinShare, type Uncertain } from "../
 import { cellsOf, isBlank, numberIn, shareWithin, textIn, within, type Cell, type Limits } from "./arguments";
 import { isCellError } from "./cell-error";
 import { DAYS_1904, serialOf } from "./dates";
+import { lampsFrom, usualConditionsFrom } from "./log-conditions";
 import { distance, splitHeading, volume } from "./log-headings";
 
 interface Row {
@@ -167,6 +168,7 @@ export function setUpFrom(rows: SetUpRows, nutrient: Nutrient, screens: readonly
     retainedShare: keptShare === null ? triangular(retained) : retainedAround(keptShare),
     units,
     topUpMgPerL: topUpFrom(rows, nutrient),
+    usual: usualConditionsFrom(rows),
     feedShare: rows.share(["feed error"], 1) ?? feedShare.value,
     harvestShare: rows.share(["harvest error"], 1) ?? harvestShare.value,
     changeShare: rows.share(["water change error"], 1) ?? changeShare.value,
@@ -218,6 +220,7 @@ function screenFrom(rows: SetUpRows, nutrient: Nutrient, name: string, calendarO
     },
     tissue: ownOrUsual(rows, keys(`tissue ${nutrient}`), mostTissue(nutrient), usualTissue(nutrient)),
     startedDay: started,
+    ...lampsFrom(rows, keys),
   };
 }
 

@@ -29,6 +29,7 @@ export const log = {
   setUpSameSubstance: (first: string, second: string) => `The set-up's rows "${first}" and "${second}" state the same thing: leave one out.`,
   setUpTwice: (key: string) => `The set-up has two rows "${key}".`,
   unknownPeriodUnit: (name: string, known: readonly string[]) => `No harvest column belongs to the screen "${name}". Screens in the log: ${known.join(", ") || "one without a name"}.`,
+  unknownLightScreen: (heading: string, known: readonly string[]) => `"${heading}" names no screen of the log. Screens in the log: ${known.join(", ") || "one without a name"}.`,
   unknownPeriod: (written: string) => `The period should be harvest, reading, week, month or whole, and is "${written}".`,
   unknownDateSystem: (written: unknown) => `The date system should be 1900 or 1904, and is ${String(written)}.`,
   lowAboveHigh: (key: string) => `The limits of ${key} run from high to low.`,

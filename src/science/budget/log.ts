@@ -37,6 +37,27 @@ export interface MassEntry extends Entry {
   readonly grams: number;
 }
 
+/** A change of the lamps, in force until the next one: light, hours lit a day, share of full light (dimming). Null: as before. */
+export interface LightEntry extends Entry {
+  /** Place of the screen in `SetUp.units`, or null for all screens. */
+  readonly unit: number | null;
+  readonly umolPerM2S: number | null;
+  readonly hoursPerDay: number | null;
+  readonly level: number | null;
+}
+
+/** What a row says of the water besides its nutrients. */
+export interface ConditionEntry extends Entry {
+  readonly ph: number | null;
+  readonly temperatureC: number | null;
+  readonly salinity: number | null;
+}
+
+/** One dated row of the keeper's range. `sameAs`: an earlier row of the same day with the same figures. */
+export interface RowEntry extends Entry {
+  readonly sameAs: number | null;
+}
+
 /** A cell that could not be used; the period in which it lies gets no figures. */
 export interface BadEntry extends Entry {
   readonly sentence: string;
@@ -69,6 +90,12 @@ export interface Log {
   readonly otherIn: readonly MassEntry[];
   readonly otherOut: readonly MassEntry[];
   readonly bad: readonly BadEntry[];
+  readonly light: readonly LightEntry[];
+  readonly conditions: readonly ConditionEntry[];
+  /** Cells of light and of conditions that could not be used: the budget does not need them. */
+  readonly unusable: readonly BadEntry[];
+  /** The rows in the order in which they stand. */
+  readonly rows: readonly RowEntry[];
 }
 
 /** One lit screen. */
@@ -79,6 +106,10 @@ export interface ScreenUnit {
   readonly tissue: Uncertain;
   /** Day on which the screen began clean; null: the first day of the log. */
   readonly startedDay: number | null;
+  /** Full light on the lit area, hours lit a day, and electric power of the lamps, where they are stated. */
+  readonly umolPerM2S: number | null;
+  readonly hoursPerDay: number | null;
+  readonly watts: number | null;
 }
 
 /** What does not change from row to row. Concentrations are mg of the element per litre. */
@@ -87,6 +118,8 @@ export interface SetUp {
   readonly retainedShare: Uncertain;
   readonly units: readonly ScreenUnit[];
   readonly topUpMgPerL: Uncertain;
+  /** The usual salinity, temperature and pH, for rows that do not say. */
+  readonly usual: Omit<ConditionEntry, keyof Entry>;
   /** Half-widths, as shares, of one weighed feed, one drained weight, one changed volume. */
   readonly feedShare: number;
   readonly harvestShare: number;
