@@ -39,6 +39,7 @@ function speed(): Line[] {
   const [decade, century] = [inventedLog(3650), inventedLog(36_500)];
   const budget = (log: unknown[][]): number => time(() => call("BUDGET_N", log, setUp, null, null, null));
   const [ten, hundred] = [budget(decade), budget(century)];
+  const warnings = time(() => call("BUDGET_WARNINGS", decade, setUp, null, null));
   const feed = time(() => {
     for (let index = 0; index < 100_000; index += 1) call("FEEDLOAD_N", [[index % 50]], [["Cod"]], null, null, null);
   });
@@ -46,6 +47,7 @@ function speed(): Line[] {
     { what: "BUDGET_N over 3,650 rows", measured: `${ten.toFixed(0)} ms`, limit: "", kept: true },
     { what: "BUDGET_N over 36,500 rows", measured: `${hundred.toFixed(0)} ms`, limit: "", kept: true },
     { what: "  growth of time for ten times the rows", measured: `${(hundred / ten).toFixed(1)} x`, limit: "at most 12 x", kept: hundred / ten <= 12 },
+    { what: "BUDGET_WARNINGS over 3,650 rows", measured: `${warnings.toFixed(0)} ms`, limit: "at most 100 ms", kept: warnings <= 100 },
     { what: "100,000 calls of FEEDLOAD_N", measured: `${feed.toFixed(0)} ms`, limit: "", kept: true },
     { what: "  one call against one row of the budget", measured: `${(feed / 100_000 / (ten / 3650)).toFixed(2)} x`, limit: "", kept: true },
   ];

@@ -2,11 +2,9 @@ import fs from "node:fs";
 import path from "node:path";
 import examples from "../src/functions/generated/examples.json";
 import metadata from "../src/functions/generated/functions.json";
-import { ALGAE, GROWTH_BAND } from "../src/science/constants/algae";
-import { ATOMIC_WEIGHT } from "../src/science/constants/atomic-weights";
+import { CONSTANTS } from "../src/science/constants/all";
 import type { Constant } from "../src/science/constants/constant";
 import { FOODS, type Ranged } from "../src/science/constants/foods";
-import { BUDGET_DEFAULT, PRACTICE } from "../src/science/constants/practice";
 import { SOURCES, type SourceKey } from "../src/science/constants/sources";
 import { help } from "../src/words/help";
 import { pane } from "../src/words/pane";
@@ -35,7 +33,6 @@ export function helpPage(): string {
       one.parameters.map((parameter) => [`${parameter.name}${"optional" in parameter ? ` (${help.optional})` : ""}`, parameter.description]),
     )}${example ? `<p>${help.example}: <code>${plain(example)}</code></p>` : ""}</section>`;
   });
-  const constants = Object.values({ ...ATOMIC_WEIGHT, ...ALGAE, ...GROWTH_BAND, ...PRACTICE, ...BUDGET_DEFAULT }) as Constant[];
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -65,7 +62,7 @@ ${table([help.argument, help.meaning], help.log)}
 <h2 id="set-up">${help.setUpTitle}</h2><p>${plain(help.setUpLead)}</p>
 ${table([help.argument, help.meaning], help.setUp)}
 <h2 id="constants">${help.constants}</h2><p>${plain(help.constantsLead)}</p>
-${table([help.constant, help.value, help.range, help.unit, help.mark, help.source], constants.map((one) => [one.name, figure(one.value), `${figure(one.low)} to ${figure(one.high)}`, one.unit === "1" ? "" : one.unit, one.mark, [sourceOf(one.mark, one.source), one.note ?? ""].filter(Boolean).join(". ")]))}
+${table([help.constant, help.value, help.range, help.unit, help.mark, help.source], CONSTANTS.map((one) => [one.name, figure(one.value), `${figure(one.low)} to ${figure(one.high)}`, one.unit === "1" ? "" : one.unit, one.mark, [sourceOf(one.mark, one.source), one.note ?? ""].filter(Boolean).join(". ")]))}
 <h2 id="foods">${help.foods}</h2><p>${plain(help.foodsLead)}</p>
 ${table(help.foodColumns, FOODS.map((food) => [food.name, span(food.proteinPercent), figure(food.factor), span(food.phosphorusMgPer100g), span(food.portionG), food.proteinMark === food.phosphorusMark ? food.proteinMark : `protein ${food.proteinMark}, P ${food.phosphorusMark}`, food.proteinMark === "from memory" ? "" : `${SOURCES[food.source].citation}; ${food.locator}`]))}
 <h2 id="care">${pane.start.cautionsTitle}</h2>

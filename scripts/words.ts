@@ -1,10 +1,8 @@
 import fs from "node:fs";
 import path from "node:path";
 import metadata from "../src/functions/generated/functions.json";
-import { ALGAE, GROWTH_BAND } from "../src/science/constants/algae";
-import { ATOMIC_WEIGHT } from "../src/science/constants/atomic-weights";
+import { CONSTANTS } from "../src/science/constants/all";
 import { FOODS } from "../src/science/constants/foods";
-import { BUDGET_DEFAULT, PRACTICE } from "../src/science/constants/practice";
 import { SOURCES } from "../src/science/constants/sources";
 
 /** Prints every word that a user can see, room by room, so that they can be read in one sitting: `npm run -s words`. */
@@ -34,7 +32,7 @@ for (const one of metadata.functions) {
 }
 
 console.log("\nconstants");
-for (const constant of Object.values({ ...ATOMIC_WEIGHT, ...ALGAE, ...GROWTH_BAND, ...PRACTICE, ...BUDGET_DEFAULT })) {
+for (const constant of CONSTANTS) {
   line(constant.name, `${constant.value} (${constant.low} to ${constant.high}) ${constant.unit}; ${constant.mark}${"note" in constant ? `; ${constant.note}` : ""}`);
 }
 console.log("\nfoods");

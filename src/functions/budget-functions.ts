@@ -1,11 +1,13 @@
 import { log as logWords } from "../words/log";
 import { words } from "../words/budget";
 import { budget, type BudgetPeriod, type Note } from "../science/budget/budget";
-import { PERIOD_CHOICES } from "../science/budget/period";
+import { PERIOD_CHOICES, type PeriodChoice } from "../science/budget/period";
 import type { Nutrient } from "../science/nutrient-forms";
 import { choice, single } from "./arguments";
 import { foodsFrom } from "./foods-range";
-import { logFrom } from "./log-range";
+import { budgetBoth } from "../science/budget/both";
+import { bothRows } from "./both-rows";
+import { accountsFrom, logFrom } from "./log-range";
 
 /**
  * Where the nitrogen went, period by period, g: in, out, change in store, unexplained with its uncertainty, verdict.
@@ -37,12 +39,31 @@ export function BUDGET_P(log: any[][], set_up: any[][], period?: string, foods?:
   return budgetRows("P", log, set_up, period, foods, headings);
 }
 
+/**
+ * N and P together, adjusted until nothing is unexplained: how far each figure had to move, and which is least believable.
+ * @customfunction BUDGET_BOTH
+ * @param {any[][]} log The log with its heading row: Date, Food, Feed (g), NO3 (mg/L), PO4 (mg/L), Harvest (g) ...
+ * @param {any[][]} set_up Two columns, name and value: Volume (L), NO3 kit steps, PO4 kit steps, Dry fraction, Tissue N ...
+ * @param {string} [period] "harvest" (to harvest, the usual), "reading", "week", "month" or "whole".
+ * @param {any[][]} [foods] Your Foods sheet with its heading row.
+ * @param {boolean} [headings] FALSE leaves out the row of headings.
+ * @returns {any[][]} Two rows a period, N and P.
+ * @example =ALGAL.BUDGET_BOTH(Log!A1:H114,'Set-up'!A2:B8)
+ */
+export function BUDGET_BOTH(log: any[][], set_up: any[][], period?: string, foods?: any[][], headings?: boolean): any[][] {
+  const chosen = periodChosen(period);
+  return bothRows(budgetBoth(accountsFrom(log, set_up, foodsFrom(foods)), chosen), wantsHeadings(headings));
+}
+
+const periodChosen = (period: unknown): PeriodChoice => single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
+/** Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on. */
+const wantsHeadings = (headings: unknown): boolean => !(headings === false || headings === 0);
+
 function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, period: unknown, foods: unknown, headings: unknown): (string | number)[][] {
-  const chosen = single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
+  const chosen = periodChosen(period);
   const { log, setUp } = logFrom(logRange, setUpRange, nutrient, foodsFrom(foods));
   const rows = budget(log, setUp, chosen).map((one) => budgetRow(one, nutrient));
-  // Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on.
-  return headings === false || (headings as unknown) === 0 ? rows : [words.headings(nutrient), ...rows];
+  return wantsHeadings(headings) ? [words.headings(nutrient), ...rows] : rows;
 }
 
 function budgetRow({ from, to, parts, unexplained, u, range, verdict, doubt, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {

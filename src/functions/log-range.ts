@@ -123,6 +123,11 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
   return { log, setUp };
 }
 
+/** The log read for nitrogen and for phosphorus. @throws Problem as `logFrom` */
+export function accountsFrom(logRange: unknown, setUpRange: unknown, foods: FoodTable): Record<Nutrient, { log: Log; setUp: SetUp }> {
+  return { N: logFrom(logRange, setUpRange, "N", foods), P: logFrom(logRange, setUpRange, "P", foods) };
+}
+
 /** Tests without which the store of a nutrient is not known. */
 const MAIN_SUBSTANCES: ReadonlySet<string> = new Set(["nitrate", "total nitrogen", "phosphate"]);
 

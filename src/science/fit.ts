@@ -1,3 +1,5 @@
+import { solveLinear } from "./linear";
+
 /** A curve with its parameters: the value at x, and its slope in each parameter. */
 export interface Curve {
   readonly value: (x: number, parameters: readonly number[]) => number;
@@ -91,7 +93,7 @@ function solveScaled(matrix: readonly (readonly number[])[], right: readonly num
   const scales = scalesOf(matrix);
   if (!scales) return null;
   const scaled = matrix.map((row, i) => row.map((value, j) => value / ((scales[i] ?? 1) * (scales[j] ?? 1)) + (i === j ? damping : 0)));
-  const solved = solve(scaled, [right.map((value, i) => value / (scales[i] ?? 1))]);
+  const solved = solveLinear(scaled, [right.map((value, i) => value / (scales[i] ?? 1))]);
   return solved?.[0]?.map((value, i) => value / (scales[i] ?? 1)) ?? null;
 }
 
@@ -100,25 +102,5 @@ function invertScaled(matrix: readonly (readonly number[])[]): number[][] | null
   if (!scales) return null;
   const scaled = matrix.map((row, i) => row.map((value, j) => value / ((scales[i] ?? 1) * (scales[j] ?? 1))));
   const unit = scaled.map((_, i) => scaled.map((__, j) => (i === j ? 1 : 0)));
-  return solve(scaled, unit)?.map((row, i) => row.map((value, j) => value / ((scales[i] ?? 1) * (scales[j] ?? 1)))) ?? null;
-}
-
-/** Solves for several right sides by elimination with the largest pivot; null when the matrix has no inverse in this arithmetic. */
-function solve(matrix: readonly (readonly number[])[], rights: readonly (readonly number[])[]): number[][] | null {
-  const n = matrix.length;
-  const rows = matrix.map((row, i) => [...row, ...rights.map((right) => right[i] ?? 0)]);
-  for (let column = 0; column < n; column += 1) {
-    let best = column;
-    for (let row = column + 1; row < n; row += 1) if (Math.abs(rows[row]?.[column] ?? 0) > Math.abs(rows[best]?.[column] ?? 0)) best = row;
-    [rows[column], rows[best]] = [rows[best] as number[], rows[column] as number[]];
-    const pivot = rows[column] as number[];
-    if (!(Math.abs(pivot[column] ?? 0) > 1e-15)) return null;
-    for (let row = 0; row < n; row += 1) {
-      if (row === column) continue;
-      const line = rows[row] as number[];
-      const factor = (line[column] ?? 0) / (pivot[column] ?? 1);
-      for (let place = column; place < line.length; place += 1) line[place] = (line[place] ?? 0) - factor * (pivot[place] ?? 0);
-    }
-  }
-  return rights.map((_, side) => rows.map((row, i) => (row[n + side] ?? 0) / (row[i] ?? 1)));
+  return solveLinear(scaled, unit)?.map((row, i) => row.map((value, j) => value / ((scales[i] ?? 1) * (scales[j] ?? 1)))) ?? null;
 }

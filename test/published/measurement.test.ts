@@ -22,7 +22,7 @@ test("a meter with a step of 0.01 has u = 0.0029", () => {
 
 const period = (monomials: Monomial[], ownVariance = 0): PeriodTerms => ({
   from: 0, to: 1, withFrom: true, withTo: true, monomials, readingGapDays: 0, estimatedCrop: false, censored: false, aboveScale: false,
-  ownVariance: { feedIn: ownVariance, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 },
+  ownErrors: [], ownVariance: { feedIn: ownVariance, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 },
 });
 const normalLike = (value: number, u: number): Uncertain => ({ value, low: value - 2 * u, high: value + 2 * u, u, shape: "triangular" });
 

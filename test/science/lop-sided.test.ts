@@ -7,7 +7,7 @@ import { expectation, triangular } from "../../src/science/uncertain";
 const harvest: PeriodTerms = {
   from: 0, to: 1, withFrom: true, withTo: true, readingGapDays: 0, estimatedCrop: false, censored: false, aboveScale: false,
   monomials: [{ part: "otherIn", coefficient: 1000, factors: [0, 1] }],
-  ownVariance: { feedIn: 0, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 },
+  ownErrors: [], ownVariance: { feedIn: 0, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 },
 };
 const DRAWS = 200_000;
 

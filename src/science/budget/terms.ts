@@ -11,6 +11,9 @@ import type { Reading } from "../reading";
 export type Part = "feedIn" | "otherIn" | "harvestOut" | "changeOut" | "otherOut" | "storeChange";
 export const PARTS: readonly Part[] = ["feedIn", "otherIn", "harvestOut", "changeOut", "otherOut", "storeChange"];
 
+/** Inputs count up, exports and what the water gained count down: unexplained = inputs - exports - change in store. */
+export const SIGN: Readonly<Record<Part, 1 | -1>> = { feedIn: 1, otherIn: 1, harvestOut: -1, changeOut: -1, otherOut: -1, storeChange: -1 };
+
 /** What a keeper would have to know better. */
 export type Doubt = "volume" | "retained" | "incoming" | "topUp" | "dryFraction" | "tissue" | "standingCrop" | "food" | "readings" | "feedWeight" | "harvestWeight" | "changeVolume";
 
@@ -31,11 +34,21 @@ export interface Monomial {
   readonly factors: readonly number[];
 }
 
+/** An error that enters once: one weighing, one estimate. The same cause in the budgets of N and P is one and the same error. */
+export interface OwnError {
+  readonly part: Part;
+  readonly cause: string;
+  /** What the part would move if the figure were off by all of itself, and by its standard uncertainty, g. */
+  readonly whole: number;
+  readonly u: number;
+}
+
 /** One period written out: sums of products of quantities, so that a quantity that enters twice is one quantity. */
 export interface PeriodTerms extends Period {
   readonly monomials: readonly Monomial[];
   /** Variance, by part, of errors that enter once only: one weighing, one estimate (g^2). */
   readonly ownVariance: Readonly<Record<Part, number>>;
+  readonly ownErrors: readonly OwnError[];
   /** Days from the period's ends to the nearest reading (the farther of both ends), and whether algae on a screen had to be estimated. */
   readonly readingGapDays: number;
   readonly estimatedCrop: boolean;
@@ -48,46 +61,54 @@ export interface Terms {
   readonly quantities: readonly Uncertain[];
   /** The doubt behind each quantity, in the same order. */
   readonly doubts: readonly Doubt[];
+  /** What each quantity is, in the same order: one name in the budgets of N and P is one quantity. */
+  readonly names: readonly string[];
   readonly periods: readonly PeriodTerms[];
 }
 
 const NO_VARIANCE: Record<Part, number> = { feedIn: 0, otherIn: 0, harvestOut: 0, changeOut: 0, otherOut: 0, storeChange: 0 };
-const halfWidthVariance = (grams: number, share: number): number => (grams * share) ** 2 / 3;
+/** Standard uncertainty of a figure known to plus or minus a share of itself (rectangular). */
+const halfWidthU = (grams: number, share: number): number => Math.abs(grams * share) / Math.sqrt(3);
 
 /** Writes the budget of each period as products of uncertain quantities. */
 export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]): Terms {
   const quantities: Uncertain[] = [];
   const doubts: Doubt[] = [];
-  const add = (doubt: Doubt, quantity: Uncertain): number => {
+  const names: string[] = [];
+  const add = (doubt: Doubt, name: string, quantity: Uncertain): number => {
     doubts.push(doubt);
+    names.push(name);
     return quantities.push(quantity) - 1;
   };
 
-  const volume = add("volume", setUp.volumeL);
-  const kept = add("retained", setUp.retainedShare);
-  const topUp = add("topUp", setUp.topUpMgPerL);
-  const units = setUp.units.map((unit) => ({
+  const { nutrient } = log;
+  const volume = add("volume", "volume", setUp.volumeL);
+  const kept = add("retained", "retained", setUp.retainedShare);
+  const topUp = add("topUp", `topUp ${nutrient}`, setUp.topUpMgPerL);
+  const units = setUp.units.map((unit, place) => ({
     unit,
-    drained: add("dryFraction", unit.dryFraction.drained),
-    pressed: add("dryFraction", unit.dryFraction.pressed),
-    tissue: add("tissue", unit.tissue),
-    cropGuess: add("standingCrop", rectangular(0, 2)),
+    place,
+    drained: add("dryFraction", `drained ${place}`, unit.dryFraction.drained),
+    pressed: add("dryFraction", `pressed ${place}`, unit.dryFraction.pressed),
+    tissue: add("tissue", `tissue ${nutrient} ${place}`, unit.tissue),
+    cropGuess: add("standingCrop", `crop ${place}`, rectangular(0, 2)),
     harvests: [] as HarvestEntry[],
     startDay: unit.startedDay ?? log.firstDay,
   }));
   for (const harvest of log.harvests) units[harvest.unit]?.harvests.push(harvest);
   const foods = new Map<Food, number>();
-  for (const feed of log.feeds) if (!foods.has(feed.food)) foods.set(feed.food, add("food", foodContent(feed.food, log.nutrient)));
+  for (const feed of log.feeds) if (!foods.has(feed.food)) foods.set(feed.food, add("food", `food ${nutrient} ${feed.food.name}`, foodContent(feed.food, nutrient)));
   const series = log.series
     .filter((one) => one.entries.length > 0)
     .map((one) => ({
-      scale: add("readings", one.kitScale),
-      incoming: add("incoming", one.incomingMgPerL),
+      name: one.name,
+      scale: add("readings", `scale ${one.name}`, one.kitScale),
+      incoming: add("incoming", `incoming ${one.name}`, one.incomingMgPerL),
       incomingMgPerL: one.incomingMgPerL.value,
       entries: one.entries,
       path: concentrationPath(one.entries, log.changes, setUp.volumeL.value),
       /** Place of the series' first reading among the quantities; the others follow it. */
-      first: one.entries.map(({ reading }) => add("readings", readingQuantity(reading)))[0] ?? 0,
+      first: one.entries.map(({ reading, row }) => add("readings", readingName(one.name, row), readingQuantity(reading)))[0] ?? 0,
     }));
   const driftPerDay = inputRateMgPerL(log, setUp) / Math.max(1, series.length);
 
@@ -96,6 +117,12 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
     const [atFrom, atTo] = [withFrom ? "before" : "after", withTo ? "after" : "before"] as const;
     const monomials: Monomial[] = [];
     const own = { ...NO_VARIANCE };
+    const ownErrors: OwnError[] = [];
+    const err = (part: Part, cause: string, grams: number, u: number): void => {
+      if (u === 0 && grams === 0) return;
+      own[part] += u * u;
+      ownErrors.push({ part, cause, whole: grams, u });
+    };
     let [gap, censored, aboveScale, estimatedCrop] = [0, false, false, false];
     const inPeriod = <T extends { day: number }>(entries: readonly T[]): readonly T[] => entriesWithin(entries, period);
     const put = (part: Part, coefficient: number, ...factors: number[]): void => {
@@ -107,7 +134,8 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
     for (const feed of inPeriod(log.feeds)) {
       const content = foods.get(feed.food) ?? 0;
       massOf.set(content, (massOf.get(content) ?? 0) + feed.massG);
-      own.feedIn += halfWidthVariance(feed.massG * (quantities[content]?.value ?? 0) * (1 - setUp.retainedShare.value), setUp.feedShare);
+      const arrived = feed.massG * (quantities[content]?.value ?? 0) * (1 - setUp.retainedShare.value);
+      err("feedIn", causeOf("feed", feed.row, feed.food.name), arrived, halfWidthU(arrived, setUp.feedShare));
     }
     for (const [content, massG] of massOf) {
       put("feedIn", massG, content);
@@ -125,7 +153,7 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
       for (const harvest of inPeriod(screen.harvests)) {
         const left = harvest.drainedG * (1 - harvest.fedBackShare);
         put("harvestOut", left, dryOf(harvest), screen.tissue);
-        own.harvestOut += halfWidthVariance(gramsOf(harvest, left), setUp.harvestShare);
+        err("harvestOut", causeOf("harvest", harvest.row, `${screen.place} ${harvest.draining}`), gramsOf(harvest, left), halfWidthU(gramsOf(harvest, left), setUp.harvestShare));
       }
       // Algae fed back stay in the system: they are no export, and their N is in the water or the animals.
       const stand = (crop: StandingCrop, sign: 1 | -1): void => {
@@ -140,7 +168,10 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
           put("storeChange", sign * harvest.drainedG * crop.share, dryOf(harvest), screen.tissue, ...guess);
         }
         // The weighings of one moment share the curve, so their errors add before they are squared.
-        if (crop.kind === "share") own.storeChange += crop.of.reduce((sum, harvest) => sum + gramsOf(harvest, harvest.drainedG * crop.u), 0) ** 2;
+        if (crop.kind === "share") {
+          const u = crop.of.reduce((sum, harvest) => sum + gramsOf(harvest, harvest.drainedG * crop.u), 0);
+          err("storeChange", `stand ${screen.place} ${sign}`, 0, sign * u);
+        }
       };
       stand(standingCrop(screen.unit, screen.harvests, screen.startDay, from, atFrom), -1);
       stand(standingCrop(screen.unit, screen.harvests, screen.startDay, to, atTo), 1);
@@ -159,7 +190,7 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
         addTo(weights, mixture, change.litres / 1000);
         ofIncoming += (mixture.incoming * change.litres) / 1000;
         netOut[place] = (netOut[place] ?? 0) + ((valueOf(mixture, one.first, one.incomingMgPerL) - one.incomingMgPerL) * change.litres) / 1000;
-        own.changeOut += halfWidthVariance((change.litres * driftPerDay) / 1000, mixture.driftDays);
+        err("changeOut", `drift ${one.name} ${change.row}`, 0, halfWidthU((change.litres * driftPerDay) / 1000, mixture.driftDays));
       });
       for (const [reading, weight] of weights) put("changeOut", weight, one.scale, one.first + reading);
       put("changeOut", ofIncoming, one.incoming);
@@ -170,10 +201,10 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
       addTo(difference, start, -0.001);
       for (const [reading, weight] of difference) put("storeChange", weight, volume, one.scale, one.first + reading);
       put("storeChange", (end.incoming - start.incoming) / 1000, volume, one.incoming);
-      for (const { driftDays, nearestDays } of [start, end]) {
-        own.storeChange += halfWidthVariance((setUp.volumeL.value * driftPerDay) / 1000, driftDays);
+      [start, end].forEach(({ driftDays, nearestDays }, side) => {
+        err("storeChange", `drift ${one.name} end ${side}`, 0, halfWidthU((setUp.volumeL.value * driftPerDay) / 1000, driftDays));
         gap = Math.max(gap, nearestDays);
-      }
+      });
       // A reading that cancels out, or that has no weight at a neighbour's own moment, is not used.
       const used = [...weights, ...difference].filter(([, weight]) => Math.abs(weight) > 1e-12).map(([reading]) => reading);
       for (const reading of new Set(used)) {
@@ -182,16 +213,20 @@ export function budgetTerms(log: Log, setUp: SetUp, periods: readonly Period[]):
         aboveScale ||= kind === "above";
       }
     }
-    for (const grams of netOut) own.changeOut += halfWidthVariance(grams, setUp.changeShare);
-    return { ...period, monomials, ownVariance: own, readingGapDays: gap, estimatedCrop, censored, aboveScale };
+    changed.forEach((change, place) => err("changeOut", causeOf("change", change.row), netOut[place] ?? 0, halfWidthU(netOut[place] ?? 0, setUp.changeShare)));
+    return { ...period, monomials, ownVariance: own, ownErrors, readingGapDays: gap, estimatedCrop, censored, aboveScale };
   };
 
   const valueOf = (mixture: Mixture, first: number, incomingMgPerL: number): number =>
     mixture.weights.reduce((sum, [reading, weight]) => sum + weight * (quantities[first + reading]?.value ?? 0), 0) +
     mixture.incoming * incomingMgPerL;
 
-  return { quantities, doubts, periods: periods.map(termsOf) };
+  return { quantities, doubts, names, periods: periods.map(termsOf) };
 }
+
+export const readingName = (series: string, row: number): string => `reading ${series} ${row}`;
+/** A weighing or a change of one row is the same error for nitrogen and for phosphorus. */
+export const causeOf = (what: "feed" | "harvest" | "change", row: number, which = ""): string => `${what} ${row} ${which}`;
 
 /** A reading above the kit's scale has no upper limit; its period is not reckoned, so its lowest value only holds the place. */
 const readingQuantity = ({ low, high, censored }: Reading): Uncertain => (censored === "above" ? exact(low) : rectangular(low, high));

@@ -1,9 +1,6 @@
 import { draw, expectation, type Uncertain } from "../uncertain";
 import { normalFrom, quantileOfSorted, seededRandom } from "../seeded";
-import { OWN_DOUBT, PARTS, type Doubt, type Monomial, type Part, type PeriodTerms } from "./terms";
-
-/** Inputs count up, exports and what the water gained count down: unexplained = inputs - exports - change in store. */
-export const SIGN: Readonly<Record<Part, 1 | -1>> = { feedIn: 1, otherIn: 1, harvestOut: -1, changeOut: -1, otherOut: -1, storeChange: -1 };
+import { OWN_DOUBT, PARTS, SIGN, type Doubt, type Monomial, type Part, type PeriodTerms } from "./terms";
 
 export type PartValues = Record<Part, number>;
 

@@ -1,0 +1,161 @@
+import { dot, solveCovariance } from "../linear";
+import type { Nutrient } from "../nutrient-forms";
+import { BALANCES, NUTRIENTS, type BothTerms } from "./effects";
+import type { HarvestEntry, Log, SetUp } from "./log";
+import { entriesWithin, type Period } from "./period";
+import { causeOf, readingName } from "./terms";
+
+/** The figure that, taken as wrong, explains the misfit best. `factor`: what it would have to be multiplied by to fit. */
+export interface Suspect {
+  readonly what: "harvest" | "feed" | "allFeed" | "change" | "reading";
+  readonly row: number | null;
+  /** The nutrient of a reading; what carries both is named under N. */
+  readonly nutrient: Nutrient;
+  /** Food, screen or test. */
+  readonly name: string;
+  readonly logged: number;
+  readonly factor: number;
+  /** Chi-square that the balances lose when this figure is left free (1 degree of freedom). */
+  readonly gain: number;
+  /** Chi-square of the period and its neighbours before. */
+  readonly misfit: number;
+}
+
+interface Candidate extends Pick<Suspect, "what" | "row" | "nutrient" | "name" | "logged"> {
+  readonly key: string;
+  /** How far, as a logarithm over its usual spread, the figure is from its like; null where nothing is usual. */
+  readonly usual: number | null;
+  readonly spread: number;
+}
+
+interface ClosingPeriod extends BothTerms {
+  readonly closes: readonly boolean[];
+}
+
+/** By what a wrong figure may have to be multiplied: a fiftieth to twenty, in steps of a tenth. */
+const FACTORS = Array.from({ length: 69 }, (_, step) => Math.exp(-3.9 + 0.1 * step));
+
+/** Weighings of one kind differ among themselves by at least this much (natural logarithm), however regular a keeper is. */
+const LEAST_SPREAD = 0.25;
+
+/**
+ * Finds, for a period that does not fit, the figure that is least believable: a generalised likelihood ratio over every
+ * weighing, change and reading of the period (Narasimhan & Mah 1987), on the balances of the period and its two
+ * neighbours, because a wrong reading shows in both periods that it bounds and a wrong harvest in one only. Feed and
+ * harvest carry N and P in nearly the same ratio, so that balances alone cannot tell one too low from the other too
+ * high: a figure out of line with its own kind in the log is believed less.
+ */
+export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: SetUp }>>, both: readonly ClosingPeriod[], periods: readonly Period[]): (place: number) => Suspect | null {
+  const usual = usualFigures(accounts.N);
+  return (place) => {
+    const period = periods[place];
+    if (!period) return null;
+    const rows = [place - 1, place, place + 1].flatMap((one) => NUTRIENTS.flatMap((_, nutrient) => (both[one]?.closes[nutrient] ? [{ one, nutrient }] : [])));
+    const balanceOf = (nutrient: number, vector: readonly number[] | undefined): number => (vector ? dot(BALANCES[nutrient] ?? [], vector) : 0);
+    const keys = new Set(rows.flatMap(({ one }) => [...(both[one]?.effects.keys() ?? [])]));
+    const spread = (key: string, by: "byU" | "byWhole"): number[] => rows.map(({ one, nutrient }) => balanceOf(nutrient, both[one]?.effects.get(key)?.[by]));
+    const weights = rows.map(() => new Array<number>(rows.length).fill(0));
+    for (const key of keys) {
+      const effect = spread(key, "byU");
+      effect.forEach((a, i) => a !== 0 && effect.forEach((b, j) => ((weights[i] as number[])[j] = (weights[i]?.[j] ?? 0) + a * b)));
+    }
+    const misfits = rows.map(({ one, nutrient }) => balanceOf(nutrient, both[one]?.figures));
+    const solvedMisfits = solveCovariance(weights, [misfits])?.[0];
+    if (!solvedMisfits) return null;
+    const misfit = dot(misfits, solvedMisfits);
+    let best: { suspect: Suspect; score: number } | null = null;
+    for (const candidate of candidatesOf(accounts, period, usual)) {
+      const whole = candidate.what === "allFeed" ? sumOf(candidate.key.split("\n").map((key) => spread(key, "byWhole"))) : spread(candidate.key, "byWhole");
+      const solved = solveCovariance(weights, [whole])?.[0];
+      const size = solved ? dot(whole, solved) : 0;
+      if (!solved || size <= 0) continue;
+      const pull = dot(whole, solvedMisfits);
+      // Chi-square that is saved when the figure is multiplied by `factor`; the best factor weighs it against the figure's own kind.
+      const gainAt = (factor: number): number => 2 * (1 - factor) * pull - (1 - factor) ** 2 * size;
+      const straight = Math.min(20, Math.max(0.02, 1 - pull / size));
+      let [factor, score] = [straight, gainAt(straight) + ofItsKind(candidate, straight)];
+      if (candidate.usual !== null) {
+        for (const one of FACTORS) {
+          const at = gainAt(one) + ofItsKind(candidate, one);
+          if (at > score) [factor, score] = [one, at];
+        }
+      }
+      const gain = gainAt(factor);
+      const { what, row, nutrient, name, logged } = candidate;
+      if (!best || score > best.score) best = { suspect: { what, row, nutrient, name, logged, factor, gain, misfit }, score };
+    }
+    return best?.suspect ?? null;
+  };
+}
+
+const sumOf = (vectors: readonly (readonly number[])[]): number[] => (vectors[0] ?? []).map((_, place) => vectors.reduce((sum, vector) => sum + (vector[place] ?? 0), 0));
+
+/** How much nearer to its like the figure comes by the correction, in squared spreads; held so that it never outweighs a plain misfit. */
+function ofItsKind({ what, usual, logged, spread }: Candidate, factor: number): number {
+  if (usual === null) return 0;
+  // All feed of a period is wrong less often than one figure of it.
+  const most = what === "allFeed" ? 4 : 9;
+  const off = (value: number): number => Math.min(most, (Math.log(value / usual) / spread) ** 2);
+  return off(logged) - off(logged * factor);
+}
+
+interface Usual {
+  readonly kinds: ReadonlyMap<string, { readonly value: number; readonly spread: number }>;
+  /** Days that each harvest had grown. */
+  readonly grownDays: ReadonlyMap<HarvestEntry, number>;
+}
+
+/** What is usual: growth a day of each screen, one feed of each food, all feed of a day. */
+function usualFigures({ log, setUp }: { log: Log; setUp: SetUp }): Usual {
+  const kinds = new Map<string, number[]>();
+  const add = (kind: string, value: number): void => {
+    const known = kinds.get(kind);
+    if (known) known.push(value);
+    else kinds.set(kind, [value]);
+  };
+  const last = new Map<number, number>();
+  const grownDays = new Map<HarvestEntry, number>();
+  for (const harvest of log.harvests) {
+    const { unit, day, drainedG, draining } = harvest;
+    const days = day - (last.get(unit) ?? setUp.units[unit]?.startedDay ?? log.firstDay);
+    grownDays.set(harvest, days);
+    if (days > 0) add(`harvest ${unit} ${draining}`, drainedG / days);
+    last.set(unit, day);
+  }
+  for (const { food, massG } of log.feeds) add(`feed ${food.name}`, massG);
+  add("allFeed", log.feeds.reduce((sum, { massG }) => sum + massG, 0) / (log.lastDay - log.firstDay));
+  return { kinds: new Map([...kinds].map(([kind, values]) => [kind, middleOf(values)])), grownDays };
+}
+
+/** Median, and the spread of the logarithms about it (1.4826 x median absolute deviation, as for a normal spread). */
+function middleOf(values: readonly number[]): { value: number; spread: number } {
+  const median = (list: number[]): number => list.sort((a, b) => a - b)[list.length >> 1] ?? NaN;
+  const value = median([...values]);
+  const deviation = median(values.map((one) => Math.abs(Math.log(one / value))));
+  return { value, spread: Math.max(LEAST_SPREAD, 1.4826 * deviation) };
+}
+
+function candidatesOf({ N, P }: Readonly<Record<Nutrient, { log: Log; setUp: SetUp }>>, period: Period, usual: Usual): Candidate[] {
+  const { log, setUp } = N;
+  const like = (kind: string): Pick<Candidate, "usual" | "spread"> => ({ usual: usual.kinds.get(kind)?.value ?? null, spread: usual.kinds.get(kind)?.spread ?? 1 });
+  const feeds = entriesWithin(log.feeds, period);
+  const feedKeys = feeds.map(({ row, food }) => causeOf("feed", row, food.name));
+  const fed = feeds.reduce((sum, { massG }) => sum + massG, 0);
+  return [
+    ...entriesWithin(log.harvests, period).map((harvest): Candidate => {
+      const { unit, row, draining, drainedG } = harvest;
+      const { usual: rate, spread } = like(`harvest ${unit} ${draining}`);
+      const days = usual.grownDays.get(harvest) ?? 0;
+      return { what: "harvest", row, nutrient: "N", name: setUp.units[unit]?.name ?? "", logged: drainedG, key: causeOf("harvest", row, `${unit} ${draining}`), usual: rate !== null && days > 0 ? rate * days : null, spread };
+    }),
+    ...feeds.map(({ row, food, massG }, place): Candidate => ({ what: "feed", row, nutrient: "N", name: food.name, logged: massG, key: feedKeys[place] ?? "", ...like(`feed ${food.name}`) })),
+    ...(feeds.length > 1 ? [{ what: "allFeed", row: null, nutrient: "N", name: "", logged: fed, key: feedKeys.join("\n"), usual: (like("allFeed").usual ?? 0) * (period.to - period.from), spread: like("allFeed").spread } as const] : []),
+    ...entriesWithin(log.changes, period).map(({ row, litres }): Candidate => ({ what: "change", row, nutrient: "N", name: "", logged: litres, key: causeOf("change", row), usual: null, spread: 1 })),
+    ...[N, P].flatMap((account) =>
+      account.log.series.flatMap((series) =>
+        entriesWithin(series.entries, { ...period, withFrom: true, withTo: true }).map(({ row, reading }): Candidate => ({ what: "reading", row, nutrient: account.log.nutrient, name: series.name, logged: reading.value, key: readingName(series.name, row), usual: null, spread: 1 }),
+        ),
+      ),
+    ),
+  ];
+}
