@@ -84,8 +84,11 @@ function noteWords(note: Note, nutrient: Nutrient): string {
     case "interpolated":
       return words.note.interpolated(note.days);
     case "firstHarvest":
+      return words.note.firstHarvest(note.unit);
     case "neverWeighed":
-      return words.note[note.kind](note.unit);
+      return words.note.neverWeighed(note.units);
+    case "harvestShare":
+      return words.note.harvestShare(note.low, note.high, nutrient);
     case "fedBack":
       return words.note.fedBack(note.grams);
     default:

@@ -1,4 +1,5 @@
 import * as budget from "./budget-functions";
+import * as compare from "./compare-functions";
 import * as feed from "./feed-functions";
 import * as growth from "./growth-functions";
 import * as harvest from "./harvest-functions";
@@ -15,7 +16,7 @@ export type WorksheetFunction = (...args: never[]) => unknown;
 
 /** Every worksheet function by its id: the upper-case exports of the topic files. */
 export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map(
-  [feed, reading, water, harvest, growth, light, sizing, hydraulics, seawater, budget, warning].flatMap((topic) =>
+  [feed, reading, water, harvest, growth, light, sizing, hydraulics, seawater, compare, budget, warning].flatMap((topic) =>
     Object.entries(topic).filter(([name, value]) => /^[A-Z][A-Z0-9_]+$/.test(name) && typeof value === "function"),
   ) as [string, WorksheetFunction][],
 );

@@ -34,7 +34,7 @@ export function conditionsFrom(dated: readonly DatedRow[], columns: readonly Hea
         take(cell);
       } catch (error) {
         if (!(error instanceof Problem) && !isCellError(error)) throw error;
-        unusable.push({ day, row, sentence: words.inRow(row, one.heading, error.message) });
+        unusable.push({ day, row, about: one.column.kind === "light" ? "light" : "condition", sentence: words.inRow(row, one.heading, error.message) });
       }
     };
     const said: { ph: number | null; temperatureC: number | null; salinity: number | null } = { ph: null, temperatureC: null, salinity: null };
@@ -69,8 +69,11 @@ function lightOf({ heading, column }: Of<"light">, cell: Cell): Pick<LightEntry,
 
 /** The dated rows in the order of the sheet; a row that repeats an earlier one of its day, figure by figure, is marked. */
 export function rowsOf(dated: readonly DatedRow[]): RowEntry[] {
+  const onDay = new Map<number, number>();
+  for (const { day } of dated) onDay.set(day, (onDay.get(day) ?? 0) + 1);
   const seen = new Map<string, number>();
   return dated.map(({ row, day, line }) => {
+    if (onDay.get(day) === 1) return { row, day, sameAs: null };
     const key = `${day} ${JSON.stringify(line.map((cell) => (isBlank(cell) ? "" : cell)))}`;
     const sameAs = seen.get(key) ?? null;
     if (sameAs === null) seen.set(key, row);

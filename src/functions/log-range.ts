@@ -69,7 +69,7 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
       } catch (error) {
         const sentence = error instanceof Problem || isCellError(error) ? error.message || String((error as { code?: string }).code) : null;
         if (sentence === null) throw error;
-        bad.push({ day, row, sentence: words.inRow(row, one.heading, sentence) });
+        bad.push({ day, row, about: ABOUT[one.column.kind] ?? "other", sentence: words.inRow(row, one.heading, sentence) });
       }
     };
     const amount = (one: HeadedColumn): number => within(one.heading, numberIn(one.heading, cell(one)), { unit: "" });
@@ -127,6 +127,8 @@ export function logFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrie
 export function accountsFrom(logRange: unknown, setUpRange: unknown, foods: FoodTable): Record<Nutrient, { log: Log; setUp: SetUp }> {
   return { N: logFrom(logRange, setUpRange, "N", foods), P: logFrom(logRange, setUpRange, "P", foods) };
 }
+
+const ABOUT: Partial<Record<HeadedColumn["column"]["kind"], BadEntry["about"]>> = { feed: "feed", harvest: "harvest", fedBack: "harvest", change: "water", topUp: "water", reading: "reading" };
 
 /** Tests without which the store of a nutrient is not known. */
 const MAIN_SUBSTANCES: ReadonlySet<string> = new Set(["nitrate", "total nitrogen", "phosphate"]);

@@ -4,8 +4,8 @@ import { sizing as words } from "../words/sizing";
 import { ALGAE, GROWTH_BAND, type Setting } from "../science/constants/algae";
 import { mostTissue, usualTissue } from "../science/harvest";
 import { elementMgPerL, type Nutrient } from "../science/nutrient-forms";
-import { areaNeeded, capacityGPerDay, habitAreaM2, type SizingCase } from "../science/sizing";
-import { choice, quantity, share, single } from "./arguments";
+import { areaNeeded, capacityGPerDay, habitAreaM2, shareCarried, type SizingCase } from "../science/sizing";
+import { cellsOf, choice, isBlank, quantity, share, single } from "./arguments";
 import { lift, liftRows, type Answer } from "./lift";
 
 const SETTINGS = Object.keys(GROWTH_BAND) as Setting[];
@@ -24,7 +24,8 @@ const SEED = 20260301;
  * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out. Rough outside 18 to 28.
  * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
  * @param {number} [draws] Number of random draws, 1000 to 1000000; 10000 if left out.
- * @returns {any[][]} Low, middle and high area in m2, and what rules.
+ * @param {any[][]} [load_error] Share by which the load may be off, such as 20%; 0 if left out.
+ * @returns {any[][]} Low, middle and high area in m2, what rules and what drives the spread.
  * @example =ALGAL.SCRUBAREA_NEEDED(0.05,0.005,13.7,10,0.3)
  */
 export function SCRUBAREA_NEEDED(
@@ -36,6 +37,7 @@ export function SCRUBAREA_NEEDED(
   temperature_c?: any[][],
   setting?: any[][],
   draws?: number,
+  load_error?: any[][],
 ): any[][] {
   const count = Math.round(single(quantity("draws", draws, { least: 1000, most: 1_000_000, unit: functions.units.draws }, DRAWS)) ?? DRAWS);
   return liftRows(
@@ -43,10 +45,11 @@ export function SCRUBAREA_NEEDED(
       loadN: quantity("load_n_g_day", load_n_g_day, { unit: functions.units.gramsADay }),
       loadP: quantity("load_p_g_day", load_p_g_day, { unit: functions.units.gramsADay }),
       ...conditions(light_mol_m2_day, target_no3_mg_l, target_po4_mg_l, temperature_c, setting),
+      loadShare: share("load_error", load_error, 1, 0),
     },
     (given) => {
-      const { low, middle, high, nitrogenRules } = areaNeeded(caseOf(given, given.loadN, given.loadP), count, SEED);
-      return [low, middle, high, words.rules(nitrogenRules)];
+      const { low, middle, high, nitrogenRules, drivers } = areaNeeded({ ...caseOf(given, given.loadN, given.loadP), loadShare: given.loadShare }, count, SEED);
+      return [low, middle, high, [words.rules(nitrogenRules), words.drivers(drivers.filter((one) => one.share >= 0.05).slice(0, 3).map(({ input, share }) => ({ what: words.input[input], share })))].join(" ")];
     },
     4,
   );
@@ -56,17 +59,46 @@ export function SCRUBAREA_NEEDED(
  * Lit area by common practice, m2, low and high: both sides of 75 to 100 cm2 for ~3 g of frozen food a day. No source.
  * @customfunction SCRUBAREA_HABIT
  * @param {any[][]} frozen_food_g_day Frozen food fed a day, g. One cell or a column.
- * @returns {any[][]} Low and high lit area, m2.
- * @example =ALGAL.SCRUBAREA_HABIT(3)
+ * @param {any[][]} [load_n_g_day] Nitrogen to take up, g a day; with it and the light, the share of the load that it carries.
+ * @param {any[][]} [load_p_g_day] Phosphorus to take up, g a day; 0 if left out.
+ * @param {any[][]} [light_mol_m2_day] Light sum on the lit area, mol m-2 d-1 (see LIGHT_DAILY).
+ * @param {any[][]} [target_no3_mg_l] Nitrate wanted in the water, mg/L NO3; lower means slower growth.
+ * @param {any[][]} [target_po4_mg_l] Phosphate wanted in the water, mg/L PO4; lower means slower growth.
+ * @param {any[][]} [temperature_c] Water temperature, degrees C; 25 if left out. Rough outside 18 to 28.
+ * @param {any[][]} [setting] "weak", "ordinary" (the usual), "strong" or "outdoor".
+ * @returns {any[][]} Low and high lit area, m2; with a load, the least and the most of it that they carry, and a sentence.
+ * @example =ALGAL.SCRUBAREA_HABIT(3,0.05,0.005,13.7)
  */
-export function SCRUBAREA_HABIT(frozen_food_g_day: any[][]): any[][] {
+export function SCRUBAREA_HABIT(
+  frozen_food_g_day: any[][],
+  load_n_g_day?: any[][],
+  load_p_g_day?: any[][],
+  light_mol_m2_day?: any[][],
+  target_no3_mg_l?: any[][],
+  target_po4_mg_l?: any[][],
+  temperature_c?: any[][],
+  setting?: any[][],
+): any[][] {
+  const food = quantity("frozen_food_g_day", frozen_food_g_day, { unit: functions.units.gramsADay });
+  const loaded = ![load_n_g_day, load_p_g_day].every((given) => cellsOf(given).flat().every(isBlank));
+  if (!loaded) {
+    return liftRows({ food }, (given) => Object.values(habitAreaM2(given.food)), 2);
+  }
   return liftRows(
-    { food: quantity("frozen_food_g_day", frozen_food_g_day, { unit: functions.units.gramsADay }) },
+    {
+      food,
+      loadN: quantity("load_n_g_day", load_n_g_day, { unit: functions.units.gramsADay }, 0),
+      loadP: quantity("load_p_g_day", load_p_g_day, { unit: functions.units.gramsADay }, 0),
+      ...conditions(light_mol_m2_day, target_no3_mg_l, target_po4_mg_l, temperature_c, setting),
+    },
     (given) => {
       const { low, high } = habitAreaM2(given.food);
-      return [low, high];
+      const wanted = caseOf(given, given.loadN, given.loadP);
+      const least = shareCarried(low, wanted, DRAWS, SEED).low;
+      const most = shareCarried(high, wanted, DRAWS, SEED).high;
+      return [low, high, least, most, words.habitCarries(least, most)];
     },
-    2,
+    5,
   );
 }
 

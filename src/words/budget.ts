@@ -1,6 +1,8 @@
 /** The headings, verdicts and notes of a budget. */
 const figure = (value: number): string => String(Number(value.toPrecision(2)));
 const grams = (value: number): string => `${figure(value)} g`;
+/** Two figures at most; below 1 % one. */
+const perCents = (low: number, high: number): string => `${figure(100 * low)} to ${figure(100 * high)} %`;
 const range = (low: number, high: number): string => `${figure(low)} to ${figure(high)} g`;
 
 export const words = {
@@ -56,7 +58,9 @@ export const words = {
     estimatedCrop: "Algae standing on a screen were estimated.",
     firstHarvest: (unit: string) => `First harvest${unit ? ` of ${unit}` : ""}: start-up, do not judge the screen yet.`,
     noHarvest: "No harvest is logged yet.",
-    neverWeighed: (unit: string) => `${unit || "One screen"} was never weighed.`,
+    neverWeighed: (units: readonly string[]) =>
+      `${units.map((unit) => unit || "One screen").join(", ")} ${units.length === 1 ? "was" : "were"} never weighed: weigh the next harvest of ${units.length === 1 ? "it" : "each"}, for what grew there is a guess.`,
+    harvestShare: (low: number, high: number, nutrient: string) => `The harvests carried ${perCents(low, high)} of the ${nutrient} that came in.`,
     fedBack: (value: number) => `${grams(value)} of the harvest were fed back and are not counted as export.`,
   },
 } as const;

@@ -12,7 +12,9 @@ interface Unexplained {
   readonly low: number;
   readonly high: number;
   readonly days: number;
+  readonly whole: boolean;
 }
+const inTime = (count: number, whole: boolean): string => (whole ? `Over the whole log (${days(count)})` : `In the ${days(count)} to this row`);
 
 export const warnings = {
   headings: ["Row", "Date", "Severity", "Warning", "Check first", "Code"],
@@ -50,10 +52,10 @@ export const warnings = {
     DATE_ORDER: ({ rowBefore }: { rowBefore: number }) => `The date of this row is out of order beside row ${rowBefore}.`,
     DUPLICATE_ROW: ({ sameAs }: { sameAs: number }) => `This row repeats row ${sameAs}, figure by figure, and both are counted.`,
     LOG_GAP: ({ days: gap, usual }: { days: number; usual: number }) => `Nothing is logged for ${days(gap)} before this row; usually there is a row every ${days(usual)}.`,
-    UNEXPLAINED_SOURCE: ({ nutrient, low, high, days: span }: Unexplained) =>
-      `In the ${days(span)} to here ${two(low)} to ${two(high)} g more ${element[nutrient]} left or stayed than came in: there is an unexplained source.`,
-    UNEXPLAINED_SINK: ({ nutrient, low, high, days: span }: Unexplained) =>
-      `In the ${days(span)} to here ${two(low)} to ${two(high)} g more ${element[nutrient]} came in than left or stayed: there is an unexplained sink.`,
+    UNEXPLAINED_SOURCE: ({ nutrient, low, high, days: span, whole }: Unexplained) =>
+      `${inTime(span, whole)} ${two(low)} to ${two(high)} g more ${element[nutrient]} left or stayed than came in: there is an unexplained source.`,
+    UNEXPLAINED_SINK: ({ nutrient, low, high, days: span, whole }: Unexplained) =>
+      `${inTime(span, whole)} ${two(low)} to ${two(high)} g more ${element[nutrient]} came in than left or stayed: there is an unexplained sink.`,
     LARGE_CHANGE: ({ share }: { share: number }) => `${perCent(share)} of the water was changed in one day, which is more than is usual.`,
     AMMONIA_HARMFUL: ({ test, mgPerL, limit }: { test: string; mgPerL: number; limit: number }) =>
       `${test} here means ${two(mgPerL)} mg/L of un-ionised ammonia (as N): from about ${limit} mg/L it harms animals${limit < 0.05 ? " in the long run" : " soon"}.`,

@@ -1,6 +1,6 @@
 import { dot } from "../linear";
 import type { Nutrient } from "../nutrient-forms";
-import { BALANCES, bothTerms, FIGURES, figureOf, isTested, NUTRIENTS, type BothTerms } from "./effects";
+import { addOuter, BALANCES, bothTerms, FIGURES, figureOf, isTested, NUTRIENTS, type BothTerms } from "./effects";
 import type { BadEntry, Log, SetUp } from "./log";
 import { entriesWithin, periodsOf, type Period, type PeriodChoice } from "./period";
 import { reconcile, type Reconciled } from "./reconcile";
@@ -96,16 +96,6 @@ function periodResult({ from, to }: Period, { figures, effects }: BothTerms, clo
 function balanceUncertainty(covariance: readonly (readonly number[])[], nutrient: number): number {
   const balance = BALANCES[nutrient] ?? [];
   return Math.sqrt(Math.max(0, dot(balance, covariance.map((row) => dot(row, balance)))));
-}
-
-function addOuter(matrix: number[][], vector: readonly number[]): void {
-  vector.forEach((a, i) => {
-    if (a === 0) return;
-    const row = matrix[i] as number[];
-    vector.forEach((b, j) => {
-      if (b !== 0) row[j] = (row[j] ?? 0) + a * b;
-    });
-  });
 }
 
 function mostMoved(parts: BothPeriod["parts"]): BothPeriod["moved"] {

@@ -1,6 +1,7 @@
 import type { BadEntry, HarvestEntry, Log, SetUp } from "./log";
 import { entriesWithin, periodsOf, type PeriodChoice } from "./period";
-import { budgetTerms, type Doubt, type PeriodTerms } from "./terms";
+import type { Uncertain } from "../uncertain";
+import { budgetTerms, PARTS, type Doubt, type Part, type PeriodTerms } from "./terms";
 import { firstOrder, largestDoubt, monteCarlo, type FirstOrder, type PartValues } from "./uncertainty";
 
 export type VerdictKind = "closed" | "sink" | "source" | "cannotTell";
@@ -17,7 +18,9 @@ export type Note =
   | { readonly kind: "estimatedCrop" }
   | { readonly kind: "firstHarvest"; readonly unit: string }
   | { readonly kind: "noHarvest" }
-  | { readonly kind: "neverWeighed"; readonly unit: string }
+  | { readonly kind: "neverWeighed"; readonly units: readonly string[] }
+  /** What the harvests took out as a share of what came in, with its limits. */
+  | { readonly kind: "harvestShare"; readonly low: number; readonly high: number }
   | { readonly kind: "fedBack"; readonly grams: number };
 
 /** One period of a budget, grams of the element. Figures are null where they would be a guess. */
@@ -57,7 +60,8 @@ export function budget(log: Log, setUp: SetUp, choice: PeriodChoice): BudgetPeri
   return periods.map((period) => {
     const bad = entriesWithin(log.bad, period);
     const first = firstOrder(period, quantities);
-    const notes = notesOf(log, setUp, firstHarvests, period, bad);
+    const reasons = notesOf(log, setUp, firstHarvests, period, bad);
+    const notes = bad.length > 0 ? reasons : [...reasons, ...shareOf(period, quantities, first)];
     const base = { from: period.from, to: period.to, notes };
     if (bad.length > 0) return { ...base, parts: blankParts(first.parts, () => null), unexplained: null, u: null, range: null, doubt: null, verdict: "cannotTell" };
     if (!hasReadings || period.aboveScale) {
@@ -82,6 +86,26 @@ function blankParts(parts: PartValues, take: (part: keyof PartValues, value: num
   return Object.fromEntries(Object.entries(parts).map(([part, value]) => [part, take(part as keyof PartValues, value)])) as BudgetPeriod["parts"];
 }
 
+/**
+ * The part of the input that the harvests carried, with limits of about 95 % that are never below zero: by the relative
+ * uncertainties of the two (JCGM 100:2008, 5.1.6), as a factor, because both are far from exact.
+ */
+function shareOf(period: PeriodTerms, quantities: readonly Uncertain[], { parts }: FirstOrder): Note[] {
+  const input = parts.feedIn + parts.otherIn;
+  if (!(input > 0) || !(parts.harvestOut > 0)) return [];
+  const harvestOnly = relativeU(period, quantities, (part) => part === "harvestOut");
+  const inputOnly = relativeU(period, quantities, (part) => part === "feedIn" || part === "otherIn");
+  const factor = Math.exp(COVERAGE * Math.hypot(harvestOnly, inputOnly));
+  const share = parts.harvestOut / input;
+  return [{ kind: "harvestShare", low: share / factor, high: share * factor }];
+}
+
+function relativeU(period: PeriodTerms, quantities: readonly Uncertain[], take: (part: Part) => boolean): number {
+  const own = Object.fromEntries(PARTS.map((part) => [part, take(part) ? period.ownVariance[part] : 0])) as Record<Part, number>;
+  const { expected, u } = firstOrder({ ...period, monomials: period.monomials.filter(({ part }) => take(part)), ownVariance: own }, quantities);
+  return expected === 0 ? 0 : u / Math.abs(expected);
+}
+
 function notesOf(
   log: Log,
   setUp: SetUp,
@@ -100,9 +124,10 @@ function notesOf(
   else {
     setUp.units.forEach((unit, place) => {
       const first = firstHarvests[place];
-      if (!first) notes.push({ kind: "neverWeighed", unit: unit.name });
-      else if (entriesWithin([first], period).length > 0) notes.push({ kind: "firstHarvest", unit: unit.name });
+      if (first && entriesWithin([first], period).length > 0) notes.push({ kind: "firstHarvest", unit: unit.name });
     });
+    const never = setUp.units.filter((_, place) => !firstHarvests[place]).map((unit) => unit.name);
+    if (never.length > 0) notes.push({ kind: "neverWeighed", units: never });
   }
   if (period.estimatedCrop) notes.push({ kind: "estimatedCrop" });
   const fedBack = entriesWithin(log.harvests, period).reduce((sum, harvest) => sum + harvest.drainedG * harvest.fedBackShare, 0);

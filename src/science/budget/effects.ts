@@ -71,3 +71,14 @@ export const BALANCES: readonly (readonly number[])[] = NUTRIENTS.map((_, nutrie
 
 /** Whether a nutrient's water was tested at all: without it there is no balance to close. */
 export const isTested = (log: Log): boolean => log.series.some((series) => series.isMain && series.entries.length > 0);
+
+/** Adds v vt to a matrix, in place: the covariance that one cause brings. */
+export function addOuter(matrix: number[][], vector: readonly number[]): void {
+  const n = vector.length;
+  for (let i = 0; i < n; i += 1) {
+    const a = vector[i] ?? 0;
+    if (a === 0) continue;
+    const row = matrix[i] as number[];
+    for (let j = 0; j < n; j += 1) row[j] = (row[j] ?? 0) + a * (vector[j] ?? 0);
+  }
+}

@@ -60,6 +60,8 @@ export interface RowEntry extends Entry {
 
 /** A cell that could not be used; the period in which it lies gets no figures. */
 export interface BadEntry extends Entry {
+  /** What the column holds. */
+  readonly about: "feed" | "harvest" | "water" | "reading" | "other" | "light" | "condition";
   readonly sentence: string;
 }
 

@@ -1,6 +1,6 @@
 import { dot, solveCovariance } from "../linear";
 import type { Nutrient } from "../nutrient-forms";
-import { BALANCES, NUTRIENTS, type BothTerms } from "./effects";
+import { addOuter, BALANCES, type BothTerms, type Effect } from "./effects";
 import type { HarvestEntry, Log, SetUp } from "./log";
 import { entriesWithin, type Period } from "./period";
 import { causeOf, readingName } from "./terms";
@@ -22,7 +22,8 @@ export interface Suspect {
 }
 
 interface Candidate extends Pick<Suspect, "what" | "row" | "nutrient" | "name" | "logged"> {
-  readonly key: string;
+  /** Whose errors it is: one weighing, or all feeds of the period. */
+  readonly keys: readonly string[];
   /** How far, as a logarithm over its usual spread, the figure is from its like; null where nothing is usual. */
   readonly usual: number | null;
   readonly spread: number;
@@ -34,6 +35,9 @@ interface ClosingPeriod extends BothTerms {
 
 /** By what a wrong figure may have to be multiplied: a fiftieth to twenty, in steps of a tenth. */
 const FACTORS = Array.from({ length: 69 }, (_, step) => Math.exp(-3.9 + 0.1 * step));
+
+/** Chi-square that a figure out of line with its kind can add, so that it never outweighs a plain misfit: three spreads; two for all feed at once. */
+const [MOST_OF_KIND, MOST_OF_ALL] = [9, 4];
 
 /** Weighings of one kind differ among themselves by at least this much (natural logarithm), however regular a keeper is. */
 const LEAST_SPREAD = 0.25;
@@ -47,29 +51,43 @@ const LEAST_SPREAD = 0.25;
  */
 export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: SetUp }>>, both: readonly ClosingPeriod[], periods: readonly Period[]): (place: number) => Suspect | null {
   const usual = usualFigures(accounts.N);
+  const onBalances = new Map<number, OnBalances>();
+  const balancesOf = (place: number): OnBalances => {
+    const known = onBalances.get(place) ?? balancesIn(both[place]);
+    onBalances.set(place, known);
+    return known;
+  };
   return (place) => {
     const period = periods[place];
     if (!period) return null;
-    const rows = [place - 1, place, place + 1].flatMap((one) => NUTRIENTS.flatMap((_, nutrient) => (both[one]?.closes[nutrient] ? [{ one, nutrient }] : [])));
-    const balanceOf = (nutrient: number, vector: readonly number[] | undefined): number => (vector ? dot(BALANCES[nutrient] ?? [], vector) : 0);
-    const keys = new Set(rows.flatMap(({ one }) => [...(both[one]?.effects.keys() ?? [])]));
-    const spread = (key: string, by: "byU" | "byWhole"): number[] => rows.map(({ one, nutrient }) => balanceOf(nutrient, both[one]?.effects.get(key)?.[by]));
-    const weights = rows.map(() => new Array<number>(rows.length).fill(0));
-    for (const key of keys) {
-      const effect = spread(key, "byU");
-      effect.forEach((a, i) => a !== 0 && effect.forEach((b, j) => ((weights[i] as number[])[j] = (weights[i]?.[j] ?? 0) + a * b)));
-    }
-    const misfits = rows.map(({ one, nutrient }) => balanceOf(nutrient, both[one]?.figures));
-    const solvedMisfits = solveCovariance(weights, [misfits])?.[0];
-    if (!solvedMisfits) return null;
+    const window = [place - 1, place, place + 1].map(balancesOf);
+    const count = window.reduce((sum, one) => sum + one.misfits.length, 0);
+    const start = window.map((_, at) => window.slice(0, at).reduce((sum, one) => sum + one.misfits.length, 0));
+    const weights = Array.from({ length: count }, () => new Array<number>(count).fill(0));
+    const together = new Map<string, { byU: number[]; byWhole: number[] }>();
+    window.forEach(({ effects }, at) => {
+      for (const [key, { byU, byWhole }] of effects) {
+        let all = together.get(key);
+        if (!all) together.set(key, (all = { byU: new Array<number>(count).fill(0), byWhole: new Array<number>(count).fill(0) }));
+        for (let balance = 0; balance < byU.length; balance += 1) {
+          all.byU[(start[at] ?? 0) + balance] = byU[balance] ?? 0;
+          all.byWhole[(start[at] ?? 0) + balance] = byWhole[balance] ?? 0;
+        }
+      }
+    });
+    for (const { byU } of together.values()) addOuter(weights, byU);
+    const misfits = window.flatMap((one) => one.misfits);
+    const inverse = solveCovariance(weights, weights.map((_, i) => weights.map((__, j) => (i === j ? 1 : 0))));
+    if (!inverse) return null;
+    const solvedMisfits = inverse.map((row) => dot(row, misfits));
     const misfit = dot(misfits, solvedMisfits);
     let best: { suspect: Suspect; score: number } | null = null;
     for (const candidate of candidatesOf(accounts, period, usual)) {
-      const whole = candidate.what === "allFeed" ? sumOf(candidate.key.split("\n").map((key) => spread(key, "byWhole"))) : spread(candidate.key, "byWhole");
-      const solved = solveCovariance(weights, [whole])?.[0];
-      const size = solved ? dot(whole, solved) : 0;
-      if (!solved || size <= 0) continue;
+      const whole = sumOf(candidate.keys.flatMap((key) => together.get(key)?.byWhole ?? []), count);
+      const size = dot(whole, inverse.map((row) => dot(row, whole)));
       const pull = dot(whole, solvedMisfits);
+      // What is left free gains at most pull^2 / size, and its kind adds at most its own hold.
+      if (size <= 0 || (best && pull ** 2 / size + MOST_OF_KIND <= best.score)) continue;
       // Chi-square that is saved when the figure is multiplied by `factor`; the best factor weighs it against the figure's own kind.
       const gainAt = (factor: number): number => 2 * (1 - factor) * pull - (1 - factor) ** 2 * size;
       const straight = Math.min(20, Math.max(0.02, 1 - pull / size));
@@ -88,13 +106,31 @@ export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: 
   };
 }
 
-const sumOf = (vectors: readonly (readonly number[])[]): number[] => (vectors[0] ?? []).map((_, place) => vectors.reduce((sum, vector) => sum + (vector[place] ?? 0), 0));
+/** Vectors of one length, laid end to end, added up. */
+function sumOf(laid: readonly number[], length: number): number[] {
+  const sum = new Array<number>(length).fill(0);
+  laid.forEach((value, place) => (sum[place % length] = (sum[place % length] ?? 0) + value));
+  return sum;
+}
+
+/** What the quantities of one period do to each of its balances that close: N, then P. */
+interface OnBalances {
+  readonly misfits: readonly number[];
+  readonly effects: ReadonlyMap<string, Effect>;
+}
+
+function balancesIn(period: ClosingPeriod | undefined): OnBalances {
+  const rows = period ? BALANCES.filter((_, nutrient) => period.closes[nutrient]) : [];
+  if (!period || rows.length === 0) return { misfits: [], effects: new Map() };
+  const on = (vector: readonly number[]): number[] => rows.map((row) => dot(row, vector));
+  return { misfits: on(period.figures), effects: new Map([...period.effects].map(([key, { byU, byWhole }]) => [key, { byU: on(byU), byWhole: on(byWhole) }])) };
+}
 
 /** How much nearer to its like the figure comes by the correction, in squared spreads; held so that it never outweighs a plain misfit. */
 function ofItsKind({ what, usual, logged, spread }: Candidate, factor: number): number {
   if (usual === null) return 0;
   // All feed of a period is wrong less often than one figure of it.
-  const most = what === "allFeed" ? 4 : 9;
+  const most = what === "allFeed" ? MOST_OF_ALL : MOST_OF_KIND;
   const off = (value: number): number => Math.min(most, (Math.log(value / usual) / spread) ** 2);
   return off(logged) - off(logged * factor);
 }
@@ -146,14 +182,14 @@ function candidatesOf({ N, P }: Readonly<Record<Nutrient, { log: Log; setUp: Set
       const { unit, row, draining, drainedG } = harvest;
       const { usual: rate, spread } = like(`harvest ${unit} ${draining}`);
       const days = usual.grownDays.get(harvest) ?? 0;
-      return { what: "harvest", row, nutrient: "N", name: setUp.units[unit]?.name ?? "", logged: drainedG, key: causeOf("harvest", row, `${unit} ${draining}`), usual: rate !== null && days > 0 ? rate * days : null, spread };
+      return { what: "harvest", row, nutrient: "N", name: setUp.units[unit]?.name ?? "", logged: drainedG, keys: [causeOf("harvest", row, `${unit} ${draining}`)], usual: rate !== null && days > 0 ? rate * days : null, spread };
     }),
-    ...feeds.map(({ row, food, massG }, place): Candidate => ({ what: "feed", row, nutrient: "N", name: food.name, logged: massG, key: feedKeys[place] ?? "", ...like(`feed ${food.name}`) })),
-    ...(feeds.length > 1 ? [{ what: "allFeed", row: null, nutrient: "N", name: "", logged: fed, key: feedKeys.join("\n"), usual: (like("allFeed").usual ?? 0) * (period.to - period.from), spread: like("allFeed").spread } as const] : []),
-    ...entriesWithin(log.changes, period).map(({ row, litres }): Candidate => ({ what: "change", row, nutrient: "N", name: "", logged: litres, key: causeOf("change", row), usual: null, spread: 1 })),
+    ...feeds.map(({ row, food, massG }, place): Candidate => ({ what: "feed", row, nutrient: "N", name: food.name, logged: massG, keys: feedKeys.slice(place, place + 1), ...like(`feed ${food.name}`) })),
+    ...(feeds.length > 1 ? [{ what: "allFeed", row: null, nutrient: "N", name: "", logged: fed, keys: feedKeys, usual: (like("allFeed").usual ?? 0) * (period.to - period.from), spread: like("allFeed").spread } as const] : []),
+    ...entriesWithin(log.changes, period).map(({ row, litres }): Candidate => ({ what: "change", row, nutrient: "N", name: "", logged: litres, keys: [causeOf("change", row)], usual: null, spread: 1 })),
     ...[N, P].flatMap((account) =>
       account.log.series.flatMap((series) =>
-        entriesWithin(series.entries, { ...period, withFrom: true, withTo: true }).map(({ row, reading }): Candidate => ({ what: "reading", row, nutrient: account.log.nutrient, name: series.name, logged: reading.value, key: readingName(series.name, row), usual: null, spread: 1 }),
+        entriesWithin(series.entries, { ...period, withFrom: true, withTo: true }).map(({ row, reading }): Candidate => ({ what: "reading", row, nutrient: account.log.nutrient, name: series.name, logged: reading.value, keys: [readingName(series.name, row)], usual: null, spread: 1 }),
         ),
       ),
     ),

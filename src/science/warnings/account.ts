@@ -1,5 +1,5 @@
 import { entriesWithin, periodsOf, type Period } from "../budget/period";
-import { budgetTerms, type PeriodTerms, type Terms } from "../budget/terms";
+import { budgetTerms, type Terms } from "../budget/terms";
 import { firstOrder, monteCarlo, type FirstOrder } from "../budget/uncertainty";
 import type { RowEntry } from "../budget/log";
 import { mostTissue } from "../harvest";
@@ -12,6 +12,10 @@ type Unexplained = WarningOf<"UNEXPLAINED_SOURCE"> | WarningOf<"UNEXPLAINED_SINK
 const COVERAGE_OF_MANY = 3;
 const COVERAGE_OF_ONE = 2;
 const LISTED = 3;
+/** So many harvests back: what was wrong years ago is history, and stays in the account of the whole log. */
+const LATEST_PERIODS = 100;
+/** Draws take time: they decide on what is listed, in so many periods at most; the older ones are only counted, by first order. */
+const DRAWN = 12;
 const DRAWS = 2000;
 const SEED = 20260301;
 
@@ -22,9 +26,9 @@ export function accountWarnings({ N, P }: Accounts): Warning[] {
     const { log, setUp } = account;
     const hasReadings = log.series.some((series) => series.isMain && series.entries.length > 0);
     if (!hasReadings || !(log.lastDay > log.firstDay)) return stated;
-    const periods = periodsOf(log, setUp, "harvest");
-    const found = unexplained(account, periods, COVERAGE_OF_MANY);
-    const ofWhole = found.warnings.length === 0 && periods.length > 1 ? unexplained(account, periodsOf(log, setUp, "whole"), COVERAGE_OF_ONE).warnings.map((one) => ({ ...one, row: null, day: null })) : [];
+    const periods = periodsOf(log, setUp, "harvest").slice(-LATEST_PERIODS);
+    const found = unexplained(account, periods, COVERAGE_OF_MANY, false);
+    const ofWhole = found.warnings.length === 0 && periods.length > 1 ? unexplained(account, periodsOf(log, setUp, "whole"), COVERAGE_OF_ONE, true).warnings : [];
     return [...stated, ...found.warnings, ...ofWhole, ...found.tissue];
   });
 }
@@ -36,7 +40,8 @@ function statedTissue({ log: { nutrient }, setUp }: Account): WarningOf<"TISSUE_
   return above ? [warning("TISSUE_IMPLIED", "serious", null, { nutrient, share: above.tissue.value, most, stated: true })] : [];
 }
 
-function unexplained({ log, setUp }: Account, periods: readonly Period[], coverage: number): { warnings: Unexplained[]; tissue: WarningOf<"TISSUE_IMPLIED">[] } {
+/** What each period leaves unexplained, the latest first; about 95 % limits, by draws where first order is no good guide (see `budget`). */
+function unexplained({ log, setUp }: Account, periods: readonly Period[], coverage: number, whole: boolean): { warnings: Unexplained[]; tissue: WarningOf<"TISSUE_IMPLIED">[] } {
   const terms = budgetTerms(log, setUp, periods);
   const spreadOf = monteCarlo(terms.quantities, DRAWS, SEED);
   const { nutrient } = log;
@@ -45,28 +50,24 @@ function unexplained({ log, setUp }: Account, periods: readonly Period[], covera
   const tissue: WarningOf<"TISSUE_IMPLIED">[] = [];
   const rows = lastRowOfDay(log.rows);
   const dryMost = Math.max(...setUp.units.flatMap(({ dryFraction }) => [dryFraction.drained, dryFraction.pressed].map((one) => one.high / expectation(one))));
-  for (const period of terms.periods) {
+  let drawn = 0;
+  for (const period of [...terms.periods].reverse()) {
     if (period.aboveScale || entriesWithin(log.bad, period).length > 0) continue;
     const first = firstOrder(period, terms.quantities);
-    const at = { day: period.to, row: rows.get(period.to) ?? rows.get(log.lastDay) ?? 1 };
+    const row = rows.get(period.to);
+    const at = whole || row === undefined ? null : { day: period.to, row };
     const share = impliedTissue(first, terms, dryMost);
     if (share !== null && share > mostTissue(nutrient)) tissue.push(warning("TISSUE_IMPLIED", "caution", at, { nutrient, share, most: mostTissue(nutrient), stated: false }));
     if (Math.abs(first.expected) <= coverage * first.u) continue;
-    const range = rangeOf(period, first, spreadOf);
+    const listed = first.expected > 0 ? sinks.length : sources.length;
+    const useDraws = (period.censored || first.unlikeNormalShare > 0.5) && listed < LISTED && drawn < DRAWN;
+    if (useDraws) drawn += 1;
+    const range = useDraws ? spreadOf(period) : { low: first.expected - COVERAGE_OF_ONE * first.u, high: first.expected + COVERAGE_OF_ONE * first.u };
     const days = period.to - period.from;
-    if (range.low > 0) sinks.push(warning("UNEXPLAINED_SINK", "caution", at, { nutrient, ...range, days }));
-    else if (range.high < 0) sources.push(warning("UNEXPLAINED_SOURCE", "caution", at, { nutrient, low: -range.high, high: -range.low, days }));
+    if (range.low > 0) sinks.push(warning("UNEXPLAINED_SINK", "caution", at, { nutrient, low: range.low, high: range.high, days, whole }));
+    else if (range.high < 0) sources.push(warning("UNEXPLAINED_SOURCE", "caution", at, { nutrient, low: -range.high, high: -range.low, days, whole }));
   }
-  return { warnings: [...latestOf(sources, LISTED), ...latestOf(sinks, LISTED)], tissue: latestOf(tissue, 1) };
-}
-
-/** About 95 % limits, by draws where first order is no good guide: see `budget`. */
-function rangeOf(period: PeriodTerms, { expected, u, unlikeNormalShare }: FirstOrder, spreadOf: ReturnType<typeof monteCarlo>): { low: number; high: number } {
-  if (period.censored || unlikeNormalShare > 0.5) {
-    const { low, high } = spreadOf(period);
-    return { low, high };
-  }
-  return { low: expected - COVERAGE_OF_ONE * u, high: expected + COVERAGE_OF_ONE * u };
+  return { warnings: [...latestOf(sources.reverse(), LISTED), ...latestOf(sinks.reverse(), LISTED)], tissue: latestOf(tissue.reverse(), 1) };
 }
 
 /**

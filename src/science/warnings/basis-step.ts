@@ -10,8 +10,10 @@ const MOST_DAYS = 35;
 const SAME_LEVEL = 1.4;
 /** Even at the limits of both readings the step must be this large. */
 const CLEAR_STEP = 2;
-/** A change or an input that could make so much of the step by itself explains it. */
-const EXPLAINS = 0.3;
+/** A change of so much of the water explains a step. */
+const CHANGE_EXPLAINS = 0.3;
+/** As does an input that would make so much of it if all of it stayed in the water; most of a usual feed does not. */
+const INPUT_EXPLAINS = 0.8;
 const LISTED = 5;
 
 /**
@@ -65,10 +67,10 @@ function isExplained({ log, setUp }: Account, before: ReadingEntry, now: Reading
     list.slice(lowerBound(list, (one) => one.day >= before.day), lowerBound(list, (one) => one.day > now.day));
   const volume = setUp.volumeL.value;
   const kept = between(log.changes).reduce((share, change) => share * Math.max(0, 1 - change.litres / volume), 1);
-  if (1 - kept > EXPLAINS) return true;
+  if (1 - kept > CHANGE_EXPLAINS) return true;
   const step = now.reading.value - before.reading.value;
   if (step <= 0) return false;
   const fedG = between(log.feeds).reduce((sum, feed) => sum + feed.massG * foodContent(feed.food, log.nutrient).value, 0);
   const dosedG = between(log.otherIn).reduce((sum, entry) => sum + entry.grams, 0);
-  return (1000 * (fedG + dosedG)) / volume > EXPLAINS * step;
+  return (1000 * (fedG + dosedG)) / volume > INPUT_EXPLAINS * step;
 }

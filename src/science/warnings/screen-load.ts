@@ -21,14 +21,15 @@ export function loadWarnings({ N: { log, setUp } }: Accounts): WarningOf<"FEED_A
   if (days < LEAST_DAYS) return [];
   const feeds = log.feeds.slice(lowerBound(log.feeds, (feed) => feed.day > from));
   const loadG = feeds.reduce((sum, { massG, food }) => sum + feedLoadG(massG, food, "N", setUp.retainedShare.value), 0) / days;
-  let capacityG = 0;
+  let [capacityG, running] = [0, 0];
   for (const [place, unit] of setUp.units.entries()) {
     const since = Math.max(from, unit.startedDay ?? from);
     if (since >= to) continue;
     const light = lightSum(log, setUp, place, since, to);
     if (unit.litAreaM2 === null || !light) return [];
     const conditions = { loadNGPerDay: loadG, loadPGPerDay: 0, targetNMgPerL: null, targetPMgPerL: null, temperatureC: setUp.usual.temperatureC ?? REFERENCE_C, setting: "outdoor" } as const;
+    running += 1;
     capacityG += capacityGPerDay(unit.litAreaM2, unit.tissue.high, { ...conditions, lightMolPerM2Day: light.molPerM2 / (to - since) }, ALGAE.lightYield.high);
   }
-  return loadG > capacityG ? [warning("FEED_ABOVE_CAPACITY", "caution", null, { loadG, capacityG, days })] : [];
+  return running > 0 && loadG > capacityG ? [warning("FEED_ABOVE_CAPACITY", "caution", null, { loadG, capacityG, days })] : [];
 }

@@ -24,9 +24,9 @@ export interface FactsByCode {
   DATE_ORDER: { readonly rowBefore: number };
   DUPLICATE_ROW: { readonly sameAs: number };
   LOG_GAP: { readonly days: number; readonly usual: number };
-  /** Grams between which the unexplained part lies; `days`: length of the period. */
-  UNEXPLAINED_SOURCE: { readonly nutrient: Nutrient; readonly low: number; readonly high: number; readonly days: number };
-  UNEXPLAINED_SINK: { readonly nutrient: Nutrient; readonly low: number; readonly high: number; readonly days: number };
+  /** Grams between which the unexplained part lies; `days`: length of the period; `whole`: it is the whole log. */
+  UNEXPLAINED_SOURCE: { readonly nutrient: Nutrient; readonly low: number; readonly high: number; readonly days: number; readonly whole: boolean };
+  UNEXPLAINED_SINK: { readonly nutrient: Nutrient; readonly low: number; readonly high: number; readonly days: number; readonly whole: boolean };
   LARGE_CHANGE: { readonly share: number };
   AMMONIA_HARMFUL: { readonly test: string; readonly mgPerL: number; readonly limit: number };
   /** pH or temperature is missing, so that the harmful part is not known. */
