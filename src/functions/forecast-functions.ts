@@ -58,7 +58,7 @@ export function FORECAST_READING(
   if (rows > MOST_ROWS) throw new Problem("value", words.tooManySteps(MOST_ROWS));
   const moments = Array.from({ length: rows }, (_, place) => place * step);
   const points = outlookRange(outlook, moments, DRAWS, SEED);
-  return [[...words.headings], ...points.map((point, place) => [point.day, ...readings(point), happens(outlook, place === 0 ? -1 : (moments[place - 1] ?? 0), point.day)])];
+  return [[...words.headings], ...points.map((point, place) => [point.day, ...readings(point), place === 0 ? words.start : happens(outlook, moments[place - 1] ?? 0, point.day)])];
 }
 
 /**

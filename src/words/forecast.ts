@@ -3,6 +3,7 @@ const days = (value: number): string => `${Math.round(value)} day${Math.round(va
 
 export const forecast = {
   headings: ["Day", "NO3 low (mg/L)", "NO3 (mg/L)", "NO3 high (mg/L)", "PO4 low (mg/L)", "PO4 (mg/L)", "PO4 high (mg/L)", "What happens"],
+  start: "start",
   event: { harvest: "harvest", change: "water change", feed: "feed changed", light: "light changed" },
   withoutLimit: "rises without limit",
   optionHeadings: ["What if", "NO3 low (mg/L)", "NO3 (mg/L)", "NO3 high (mg/L)", "PO4 low (mg/L)", "PO4 (mg/L)", "PO4 high (mg/L)", "NO3 settles at (mg/L)", "PO4 settles at (mg/L)"],

@@ -37,7 +37,7 @@ describe("FORECAST_READING", () => {
       expect(row[NO3_LOW] as number).toBeLessThanOrEqual(row[NO3_MIDDLE] as number);
       expect(row[NO3_MIDDLE] as number).toBeLessThanOrEqual(row[NO3_HIGH] as number);
     }
-    expect(body.map((row) => row[EVENTS])).toEqual(["", "water change", "harvest, water change", "harvest, water change", "water change"]);
+    expect(body.map((row) => row[EVENTS])).toEqual(["start", "water change", "harvest, water change", "harvest, water change", "water change"]);
   });
 
   test("without a screen the load stays: 50 mg a day in 265 L, the error of the load aside", () => {

@@ -10,7 +10,7 @@ it("has every function of the metadata once, each under a topic of its own", () 
 });
 
 it("puts the topics in the order of the work, and the functions of a topic by name", () => {
-  expect(reference.map(({ title }) => title)).toEqual(["Feed", "Readings", "Water", "Water change", "Harvest", "Light", "Sizing a screen", "Budget"]);
+  expect(reference.map(({ title }) => title)).toEqual(["Feed", "Readings", "Water", "Water change", "Harvest", "Light", "Sizing a screen", "Budget", "Trend and forecast"]);
   expect(names(reference.filter(({ topic }) => topic === "feed"))).toEqual(["ALGAL.FEEDLOAD_N", "ALGAL.FEEDLOAD_P", "ALGAL.FOOD_N_CONTENT", "ALGAL.FOOD_P_CONTENT"]);
 });
 
