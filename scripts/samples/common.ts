@@ -6,7 +6,7 @@ import { LOOK, makeRoom, put, putAcrossMerged, putHeadings, putRow, sketch, type
 const READ_ME_WIDTH = 70;
 const VERDICT_WIDTH = 90;
 /** As many as most verdicts have at the longest. */
-const VERDICT_LETTERS = 225;
+const VERDICT_LETTERS = 300;
 const HOW_TO_GO_ON = "A new harvest makes a new row: copy the last row down. In a workbook of your own type the formula once, without INDEX: it fills the rows by itself.";
 
 /** A sheet with the answer first (where the nutrient went, as shares of what came in), then the budget that spills below. */
