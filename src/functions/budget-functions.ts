@@ -1,7 +1,9 @@
 import { log as logWords } from "../words/log";
 import { words } from "../words/budget";
 import { budget, type BudgetPeriod, type Note } from "../science/budget/budget";
-import { PERIOD_CHOICES, type PeriodChoice } from "../science/budget/period";
+import { isTested } from "../science/budget/effects";
+import { PERIOD_CHOICES, periodsOf, type PeriodChoice } from "../science/budget/period";
+import { Problem } from "../science/problem";
 import type { Nutrient } from "../science/nutrient-forms";
 import { choice, single } from "./arguments";
 import { foodsFrom } from "./foods-range";
@@ -55,6 +57,27 @@ export function BUDGET_BOTH(log: any[][], set_up: any[][], period?: string, food
   return bothRows(budgetBoth(accountsFrom(log, set_up, foodsFrom(foods)), chosen), wantsHeadings(headings));
 }
 
+/**
+ * What a log or its set-up still lacks for a budget, as a sentence; empty when nothing is lacking.
+ * @customfunction LOG_MISSING
+ * @param {any[][]} log The log with its heading row.
+ * @param {any[][]} set_up Two columns, name and value.
+ * @param {any[][]} [foods] Your Foods sheet with its heading row.
+ * @returns {any[][]} A sentence, or an empty text.
+ * @example =ALGAL.LOG_MISSING(Log!A1:H114,'Set-up'!A2:B8)
+ */
+export function LOG_MISSING(log: any[][], set_up: any[][], foods?: any[][]): any[][] {
+  try {
+    const { N, P } = accountsFrom(log, set_up, foodsFrom(foods));
+    periodsOf(N.log, N.setUp, "whole");
+    return [N, P].some((account) => isTested(account.log)) ? [[""]] : [[words.noTestYet]];
+  } catch (error) {
+    // An error of the workbook itself, such as a lost reference, stays one.
+    if (!(error instanceof Problem)) throw error;
+    return [[error.message]];
+  }
+}
+
 const periodChosen = (period: unknown): PeriodChoice => single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
 /** Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on. */
 const wantsHeadings = (headings: unknown): boolean => !(headings === false || headings === 0);
@@ -66,7 +89,7 @@ function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, 
   return wantsHeadings(headings) ? [words.headings(nutrient), ...rows] : rows;
 }
 
-function budgetRow({ from, to, parts, unexplained, u, range, verdict, doubt, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {
+export function budgetRow({ from, to, parts, unexplained, u, range, verdict, doubt, notes }: BudgetPeriod, nutrient: Nutrient): (string | number)[] {
   const figures = [parts.feedIn, parts.otherIn, parts.harvestOut, parts.changeOut, parts.otherOut, parts.storeChange, unexplained, u];
   const verdictWords = range === null ? words.incomplete : words.verdict[verdict](range.low, range.high, (parts.feedIn ?? 0) + (parts.otherIn ?? 0));
   const doubtWords = doubt && (verdict === "cannotTell" || verdict === "closed") ? [words.largestDoubt(words.doubt[doubt])] : [];

@@ -24,6 +24,8 @@ export interface Trend {
 const Z_95 = 1.959963984540054;
 /** Pairs grow as the square: 3,000 readings make 4.5 million. */
 const MOST_POINTS = 3000;
+/** With limits that overlap the slope is found by halving, each step over all pairs. */
+const MOST_OVERLAPPING = 1000;
 
 /**
  * Theil-Sen slope with Mann-Kendall statistics and Sen's interval (Gilbert 1987; USEPA 2009 Unified Guidance, chapter 17).
@@ -35,11 +37,12 @@ const MOST_POINTS = 3000;
 export function trendOf(points: readonly TrendPoint[]): Trend {
   const sorted = [...points].sort((a, b) => a.day - b.day);
   if (new Set(sorted.map((point) => point.day)).size < 4) throw new Problem("missing", words.trendNeedsFour);
-  if (sorted.length > MOST_POINTS) throw new Problem("value", words.trendTooLong(MOST_POINTS));
+  const exact = sorted.every((point) => point.low === point.high);
+  const most = exact ? MOST_POINTS : MOST_OVERLAPPING;
+  if (sorted.length > most) throw new Problem("value", words.trendTooLong(most));
   const s = signSum(sorted, 0);
   const variance = signVariance(sorted);
   const spread = Z_95 * Math.sqrt(variance);
-  const exact = sorted.every((point) => point.low === point.high);
   const [slopePerDay, low, high] = exact ? exactSlopes(sorted, spread) : overlappingSlopes(sorted, spread);
   const middle = (point: TrendPoint): number => (point.low + point.high) / 2;
   return {

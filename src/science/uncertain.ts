@@ -23,8 +23,9 @@ export function rectangular(low: number, high: number): Uncertain {
 /** A likely value inside limits: u of a triangular spread with its top at the value (JCGM 100:2008, 4.3.9, for unequal sides). */
 export function triangular({ low, value, high }: { low: number; value: number; high: number }): Uncertain {
   if (low === high) return exact(value);
-  const spread = low * low + value * value + high * high - low * value - low * high - value * high;
-  return { value, low, high, u: Math.sqrt(spread / 18), shape: "triangular" };
+  // The three sides squared: the same sum multiplied out loses all digits, and its sign, where limits nearly touch.
+  const spread = (value - low) ** 2 + (high - value) ** 2 + (high - low) ** 2;
+  return { value, low, high, u: Math.sqrt(spread / 36), shape: "triangular" };
 }
 
 /** The expectation of the spread: the value itself, but off it where the limits are lop-sided. */

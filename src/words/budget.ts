@@ -6,6 +6,7 @@ const perCents = (low: number, high: number): string => `${figure(100 * low)} to
 const range = (low: number, high: number): string => `${figure(low)} to ${figure(high)} g`;
 
 export const words = {
+  noTestYet: "Enter a nitrate or a phosphate reading: without one it is not known what stayed in the water.",
   needsTwoDays: "A budget needs at least two dated rows: the log covers no time yet.",
   headings: (nutrient: string) => [
     "From",

@@ -28,3 +28,10 @@ test.each([["N", ALGAE.tissueN], ["P", ALGAE.tissueP]] as const)("first order an
   // Four standard errors of a standard deviation with a fourth moment no greater than the normal's by half.
   expect(Math.abs(spread.u - exact)).toBeLessThan((4 * exact * Math.sqrt(1.75 / 2)) / Math.sqrt(DRAWS));
 });
+
+/** Limits that a workbook's own arithmetic made: 0.1 x 0.8 is a hair above 0.08 in binary. The u of a right triangle is its width / sqrt 18. */
+test("limits that nearly touch have a u of their own tiny size, not none", () => {
+  const high = 0.1 * 3;
+  expect(triangular({ low: 0.3, value: 0.3, high }).u).toBeCloseTo((high - 0.3) / Math.sqrt(18), 30);
+  expect(triangular({ low: 0.3, value: 0.3, high }).u).toBeGreaterThan(0);
+});

@@ -57,6 +57,7 @@ const TOPIC_OF: Readonly<Record<string, Topic>> = {
   FLOW: "sizing",
   FLOAT: "sizing",
   BUDGET: "budget",
+  LOG: "budget",
   TREND: "trend",
   STEADY: "trend",
   FORECAST: "trend",

@@ -1,6 +1,7 @@
 import type { Uncertain } from "../uncertain";
 import { lightSum } from "./light-sum";
 import type { HarvestEntry, Log, SetUp } from "./log";
+import { scaled, sumOf } from "./sums";
 
 /** A screen's first harvest comes from a bare or a seeded sheet: it is start-up, and stands apart from the later ones. */
 export type Cycle = "first" | "later" | "neverWeighed";
@@ -69,13 +70,3 @@ const weighedAt = (harvests: readonly HarvestEntry[], day: number): Pick<ScreenC
   harvests: 1,
   drainedG: harvests.filter((harvest) => harvest.day === day).reduce((sum, { drainedG }) => sum + drainedG, 0),
 });
-
-function scaled({ value, low, high, u, shape }: Uncertain, factor: number): Uncertain {
-  return { value: value * factor, low: low * factor, high: high * factor, u: u * factor, shape };
-}
-
-/** The harvests of one screen share its dry fraction, so their limits add. */
-function sumOf(parts: readonly Uncertain[]): Uncertain {
-  const total = (of: (part: Uncertain) => number): number => parts.reduce((sum, part) => sum + of(part), 0);
-  return { value: total((part) => part.value), low: total((part) => part.low), high: total((part) => part.high), u: total((part) => part.u), shape: parts[0]?.shape ?? "exact" };
-}

@@ -1,4 +1,5 @@
 import { dot, solveCovariance, type Matrix } from "../linear";
+import { normalDistribution } from "../normal";
 
 /** Measured figures made to fit their balances, with what that says about them. */
 export interface Reconciled {
@@ -48,12 +49,5 @@ const times = (matrix: Matrix, vector: readonly number[]): number[] => matrix.ma
 
 /** Upper tail of the chi-square distribution for 1 or 2 degrees of freedom (closed forms; Abramowitz & Stegun 26.4). */
 export function chanceOfLarger(chiSquare: number, degreesOfFreedom: number): number {
-  return degreesOfFreedom === 1 ? complementaryError(Math.sqrt(chiSquare / 2)) : Math.exp(-chiSquare / 2);
-}
-
-/** erfc for x >= 0 by the rational Chebyshev form of Press et al. (Numerical Recipes, 6.2), relative error below 1.2e-7. */
-export function complementaryError(x: number): number {
-  const t = 1 / (1 + 0.5 * x);
-  const coefficients = [-1.26551223, 1.00002368, 0.37409196, 0.09678418, -0.18628806, 0.27886807, -1.13520398, 1.48851587, -0.82215223, 0.17087277];
-  return t * Math.exp(-x * x + coefficients.reduceRight((sum, c) => c + t * sum, 0));
+  return degreesOfFreedom === 1 ? 2 * normalDistribution(-Math.sqrt(chiSquare)) : Math.exp(-chiSquare / 2);
 }
