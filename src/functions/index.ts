@@ -12,6 +12,7 @@ import * as seawater from "./seawater-functions";
 import * as series from "./series-functions";
 import * as sizing from "./sizing-functions";
 import * as steady from "./steady-functions";
+import * as summary from "./summary-functions";
 import * as trend from "./trend-functions";
 import * as warning from "./warning-functions";
 import * as water from "./water-functions";
@@ -21,7 +22,7 @@ export type WorksheetFunction = (...args: never[]) => unknown;
 
 /** Every worksheet function by its id: the upper-case exports of the topic files. */
 export const worksheetFunctions: ReadonlyMap<string, WorksheetFunction> = new Map(
-  [feed, reading, water, harvest, growth, light, sizing, hydraulics, seawater, compare, series, budget, join, warning, trend, steady, forecast].flatMap((topic) =>
+  [feed, reading, summary, water, harvest, growth, light, sizing, hydraulics, seawater, compare, series, budget, join, warning, trend, steady, forecast].flatMap((topic) =>
     Object.entries(topic).filter(([name, value]) => /^[A-Z][A-Z0-9_]+$/.test(name) && typeof value === "function"),
   ) as [string, WorksheetFunction][],
 );
