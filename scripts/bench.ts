@@ -45,6 +45,7 @@ function speed(): Line[] {
   // 520 weeks and ten times as many.
   const [weeks, tenfold] = [both(inventedLog(3641)), both(inventedLog(36_401))];
   const area = time(() => call("SCRUBAREA_NEEDED", [[0.05]], [[0.005]], [[13.7]], [[10]], [[0.3]], null, null, 100_000, null));
+  const ahead = time(() => call("FORECAST_READING", [[10]], [[0.3]], [[265]], [[0.05]], [[0.005]], [[0.2]], [[13.7]], [[56]], [[7]], [[10]], [[7]], [[0.1]], null, null, null));
   const warnings = time(() => call("BUDGET_WARNINGS", decade, setUp, null, null));
   const feed = time(() => {
     for (let index = 0; index < 100_000; index += 1) call("FEEDLOAD_N", [[index % 50]], [["Cod"]], null, null, null);
@@ -56,6 +57,7 @@ function speed(): Line[] {
     { what: "BUDGET_BOTH over 520 weeks, a row a day", measured: `${weeks.toFixed(0)} ms`, limit: "at most 200 ms", kept: weeks <= 200 },
     { what: "  growth of time for ten times the rows", measured: `${(tenfold / weeks).toFixed(1)} x`, limit: "at most 12 x", kept: tenfold / weeks <= 12 },
     { what: "SCRUBAREA_NEEDED with 100,000 draws", measured: `${area.toFixed(0)} ms`, limit: "at most 150 ms", kept: area <= 150 },
+    { what: "FORECAST_READING over 8 weeks, 300 draws", measured: `${ahead.toFixed(0)} ms`, limit: "", kept: true },
     { what: "BUDGET_WARNINGS over 3,650 rows", measured: `${warnings.toFixed(0)} ms`, limit: "at most 100 ms", kept: warnings <= 100 },
     { what: "100,000 calls of FEEDLOAD_N", measured: `${feed.toFixed(0)} ms`, limit: "", kept: true },
     { what: "  one call against one row of the budget", measured: `${(feed / 100_000 / (ten / 3650)).toFixed(2)} x`, limit: "", kept: true },
