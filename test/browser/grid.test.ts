@@ -81,7 +81,7 @@ describe("typing a formula", () => {
     await opened.page.keyboard.type("AL.LIGHT_", { delay: 30 });
     await opened.page.waitForFunction(() => [...document.querySelectorAll("li")].every((item) => !/^ALGAL\.[A-K]/.test(item.textContent ?? "")));
     const [first] = await offered.allTextContents();
-    expect(first).toMatch(/^ALGAL\.LIGHT_DAILYLight sum of a day on the screen/);
+    expect(first).toMatch(/^ALGAL\.LIGHT_COST.+kWh/);
     await leaveCell();
   });
 

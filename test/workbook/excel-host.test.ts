@@ -1,4 +1,5 @@
 import { installExcel } from "../../src/host/excel/install";
+import { codeOf } from "./batch";
 import { MemoryGrid } from "./memory-grid";
 
 let grid: MemoryGrid;
@@ -12,14 +13,6 @@ beforeEach(() => {
   uninstall = installExcel(grid);
 });
 afterEach(() => uninstall());
-
-/** The code of the error that the batch ends with. */
-async function codeOf(batch: (context: Excel.RequestContext) => Promise<unknown>): Promise<string> {
-  return Excel.run(batch).then(
-    () => "no error",
-    (error: OfficeExtension.Error) => error.code,
-  );
-}
 
 describe("reading", () => {
   it("refuses a property that was never loaded", async () => {
@@ -162,139 +155,5 @@ describe("the queue", () => {
     });
     expect(code).toBe("InvalidArgument");
     expect(grid.diary).toEqual([]);
-  });
-});
-
-describe("sheets", () => {
-  it("names an unknown sheet at sync, not before", async () => {
-    const batch = Excel.run(async (context) => {
-      context.workbook.worksheets.getItem("Nowhere").load("name");
-      return "reached";
-    });
-    await expect(batch).rejects.toMatchObject({ code: "ItemNotFound" });
-  });
-
-  it("finds a sheet without regard to case and gives its name as written", async () => {
-    const name = await Excel.run(async (context) => {
-      const sheet = context.workbook.worksheets.getItem("MY LOG").load("name");
-      await context.sync();
-      return sheet.name;
-    });
-    expect(name).toBe("My log");
-  });
-
-  it("gives a null object for an unknown sheet, and all that hangs on it is null", async () => {
-    await Excel.run(async (context) => {
-      const sheet = context.workbook.worksheets.getItemOrNullObject("Nowhere");
-      const cell = sheet.getRange("A1").load("values");
-      cell.select();
-      expect(() => sheet.isNullObject).toThrow(expect.objectContaining({ code: "PropertyNotLoaded" }));
-      await context.sync();
-      expect([sheet.isNullObject, cell.isNullObject, cell.values]).toEqual([true, true, undefined]);
-    });
-    expect(grid.diary).toEqual([]);
-  });
-
-  it("knows that a sheet that was found is no null object", async () => {
-    const isNull = await Excel.run(async (context) => {
-      const sheet = context.workbook.worksheets.getItemOrNullObject("Log");
-      await context.sync();
-      return sheet.isNullObject;
-    });
-    expect(isNull).toBe(false);
-  });
-
-  it.each(["items/name", "name", { name: true }])("lists the sheets by load(%j)", async (option) => {
-    const names = await Excel.run(async (context) => {
-      const sheets = context.workbook.worksheets.load(option as string);
-      await context.sync();
-      return sheets.items.map((sheet) => sheet.name);
-    });
-    expect(names).toEqual(["Log", "My log"]);
-  });
-
-  it("brings another sheet to the front and leaves the front one's selection alone", async () => {
-    grid.select("Log", "C4");
-    await Excel.run(async (context) => context.workbook.worksheets.getItem("Log").activate());
-    expect(grid.selection()).toEqual({ sheet: "Log", address: "C4" });
-    await Excel.run(async (context) => context.workbook.worksheets.getItem("My log").activate());
-    expect(grid.activeSheet()).toBe("My log");
-  });
-
-  it("gives the selection with its sheet, quoted where it has to be", async () => {
-    grid.select("My log", "B2:C3");
-    const address = await Excel.run(async (context) => {
-      const range = context.workbook.getSelectedRange().load("address");
-      await context.sync();
-      return range.address;
-    });
-    expect(address).toBe("'My log'!B2:C3");
-  });
-
-  it("refuses an address that is none", async () => {
-    expect(await codeOf(async (context) => context.workbook.worksheets.getItem("Log").getRange("Total").select())).toBe("InvalidArgument");
-  });
-});
-
-describe("what the local host lacks", () => {
-  it("is refused when it is set, so that no format is lost in silence", async () => {
-    const code = await codeOf(async (context) => {
-      context.workbook.worksheets.getItem("Log").getRange("A1").numberFormat = [["0.0"]];
-    });
-    expect(code).toBe("NotImplemented");
-  });
-
-  it("is refused by name when it is called", async () => {
-    const batch = Excel.run(async (context) => context.workbook.worksheets.add("Balance"));
-    await expect(batch).rejects.toMatchObject({ code: "NotImplemented", message: expect.stringContaining("WorksheetCollection.add") });
-  });
-
-  it("turns a fault of the grid into an error of the API's kind", async () => {
-    grid.read = () => {
-      throw new TypeError("the grid is busy");
-    };
-    const batch = Excel.run(async (context) => {
-      context.workbook.worksheets.getItem("Log").getRange("A1").load("values");
-    });
-    await expect(batch).rejects.toMatchObject({ code: "GeneralException", message: "the grid is busy" });
-  });
-});
-
-describe("events and Office", () => {
-  it("hears changes from the sync that adds the handler to the sync that removes it", async () => {
-    let heard = 0;
-    const handler = await Excel.run(async (context) => {
-      const added = context.workbook.worksheets.onChanged.add(async () => {
-        heard += 1;
-      });
-      grid.put("Log", "A9", 1);
-      await context.sync();
-      return added;
-    });
-    expect(heard).toBe(0);
-    grid.put("Log", "A9", 2);
-    expect(heard).toBe(1);
-    await Excel.run(handler.context, async (context) => {
-      handler.remove();
-      await context.sync();
-    });
-    grid.put("Log", "A9", 3);
-    expect([heard, grid.listenerCount]).toEqual([1, 0]);
-  });
-
-  it("is ready as Excel, and has no theme of its own", async () => {
-    const seen: unknown[] = [];
-    const info = await Office.onReady((ready) => seen.push(ready.host));
-    expect([info.host, seen]).toEqual(["Excel", ["Excel"]]);
-    expect(Office.context.officeTheme).toBeUndefined();
-  });
-
-  it("puts back what stood on the global object before", () => {
-    const inner = installExcel(new MemoryGrid(["Other"]));
-    const innerExcel = Excel;
-    inner();
-    expect(Excel).not.toBe(innerExcel);
-    uninstall();
-    expect("Excel" in globalThis).toBe(false);
   });
 });

@@ -30,6 +30,11 @@ export function sheetId(index: number): string {
   return `sheet${index + 1}`;
 }
 
+/** A sheet without cells, as large as those of a small workbook. */
+export function emptySheet(name: string) {
+  return sheetData({ name, cells: new Map() });
+}
+
 function definedNames(book: Book): Record<string, object> {
   return Object.fromEntries(
     book.names.map(({ name, ref }, i) => [`name${i + 1}`, { id: `name${i + 1}`, name, formulaOrRefString: ref, localSheetId: "AllDefaultWorkbook" }]),

@@ -16,12 +16,14 @@ export function registerTables(injector: Injector, unitId: string, book: Book): 
       // The engine counts the first row as headings and knows no totals: a table of another make is left unknown (#NAME?)
       // where a formula asks for such a part, rather than read from the wrong row.
       if (namesParts && (table.hasTotals || !table.hasHeadings)) continue;
-      service.registerTable(unitId, table.name, { sheetId: sheetId(i), titleMap: new Map(table.columns.map((name, c) => [name, c])), range: dataWithHeadings(table) });
+      service.registerTable(unitId, table.name, tableForFormulas(table, sheetId(i), table.columns));
     }
   });
 }
 
-function dataWithHeadings({ ref, hasHeadings, hasTotals }: BookTable) {
+/** A table as formulas know it: its columns by name, and its rows with the one of the headings. */
+export function tableForFormulas({ ref, hasHeadings, hasTotals }: Pick<BookTable, "hasHeadings" | "hasTotals" | "ref">, sheet: string, columns: readonly string[]) {
   const range = readRange(ref);
-  return { ...range, startRow: range.startRow - (hasHeadings ? 0 : 1), endRow: range.endRow - (hasTotals ? 1 : 0) };
+  const dataWithHeadings = { ...range, startRow: range.startRow - (hasHeadings ? 0 : 1), endRow: range.endRow - (hasTotals ? 1 : 0) };
+  return { sheetId: sheet, titleMap: new Map(columns.map((name, c) => [name, c])), range: dataWithHeadings };
 }

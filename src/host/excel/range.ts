@@ -1,75 +1,51 @@
-import { joinAddress } from "../../functions/cell-address";
-import { type CellRange, rangeAddress, readRange } from "../engine/address";
-import { ClientObject, type LoadOption } from "./client-object";
-import { invalidArgument } from "./excel-error";
+import type { ClearWhat } from "../grid-port";
+import type { Loadable, LoadOption } from "./client-object";
+import { conditionalFormatsOf } from "./conditional-formats";
+import { dataValidationOf } from "./data-validation";
+import { notImplemented } from "./excel-error";
 import { onlyWhatStands } from "./only-what-stands";
+import { RangeContent } from "./range-content";
+import { rangeFormatOf } from "./range-format";
+import { entireColumns, entireRows, intersection, moved, resized } from "./range-geometry";
+import { gridPart, needed, type RangeTarget, rangeIn, targetAt } from "./range-target";
 import type { LocalContext } from "./request-context";
-import { valueTypeOf } from "./value-type";
+import { surroundingRegion } from "./surrounding-region";
 
-export interface RangeTarget {
-  sheet: string;
-  range: CellRange;
-}
+type Shape = "getCell" | "getColumn" | "getEntireColumn" | "getEntireRow" | "getIntersectionOrNullObject" | "getLastRow" | "getOffsetRange" | "getResizedRange" | "getRow" | "getSurroundingRegion" | "getUsedRangeOrNullObject";
+type Members = Shape | "clear" | "conditionalFormats" | "context" | "dataValidation" | "format" | "getTables" | "isNullObject" | "load" | "select" | "worksheet";
 
-type Members =
-  | "address"
-  | "columnCount"
-  | "context"
-  | "formulas"
-  | "formulasLocal"
-  | "isNullObject"
-  | "load"
-  | "rowCount"
-  | "select"
-  | "values"
-  | "valueTypes";
+const CLEARS: Readonly<Record<string, ClearWhat>> = { All: "all", Contents: "contents", Formats: "formats" };
 
-class LocalRange extends ClientObject<RangeTarget> implements Pick<Excel.Range, Members> {
-  protected override readonly readers = {
-    address: ({ sheet, range }: RangeTarget) => joinAddress(sheet, rangeAddress(range)),
-    rowCount: ({ range }: RangeTarget) => rows(range),
-    columnCount: ({ range }: RangeTarget) => columns(range),
-    values: (target: RangeTarget) => this.content(target).values,
-    formulas: (target: RangeTarget) => this.content(target).formulas,
-    formulasLocal: (target: RangeTarget) => this.content(target).formulas,
-    valueTypes: (target: RangeTarget) => this.content(target).values.map((row) => row.map(valueTypeOf)),
-  };
+class LocalRange extends RangeContent implements Pick<Excel.Range, Members> {
+  private formatOnce: Excel.RangeFormat | undefined = undefined;
+  private validationOnce: Excel.DataValidation | undefined = undefined;
 
-  get address(): string {
-    return this.loadedCopy("address") as string;
+  constructor(local: LocalContext, find: () => RangeTarget | null) {
+    super(local, "Range", find);
   }
 
-  get rowCount(): number {
-    return this.loadedCopy("rowCount") as number;
+  get format(): Excel.RangeFormat {
+    this.formatOnce ??= rangeFormatOf(this.local, () => this.found());
+    return this.formatOnce;
   }
 
-  get columnCount(): number {
-    return this.loadedCopy("columnCount") as number;
+  get dataValidation(): Excel.DataValidation {
+    this.validationOnce ??= dataValidationOf(this.local, () => this.found());
+    return this.validationOnce;
   }
 
-  get values(): unknown[][] {
-    return this.loadedCopy("values") as unknown[][];
+  get conditionalFormats(): Excel.ConditionalFormatCollection {
+    return conditionalFormatsOf(this.local, () => this.found(), (find) => rangeOf(this.local, find));
   }
 
-  set values(values: unknown[][]) {
-    this.write("values", values);
+  get worksheet(): Excel.Worksheet {
+    return this.local.worksheet(this.below(({ sheetId }) => sheetId));
   }
 
-  get formulas(): unknown[][] {
-    return this.loadedCopy("formulas") as unknown[][];
-  }
-
-  set formulas(formulas: unknown[][]) {
-    this.write("formulas", formulas);
-  }
-
-  /** The grid writes formulas in one language only, whatever the user's. It can be read here, and not yet set. */
-  get formulasLocal(): unknown[][] {
-    return this.loadedCopy("formulasLocal") as unknown[][];
-  }
-
-  get valueTypes(): Excel.RangeValueType[][] {
-    return this.loadedCopy("valueTypes") as Excel.RangeValueType[][];
+  protected override part(name: string): Loadable | undefined {
+    if (name === "format") return this.format;
+    if (name === "dataValidation") return this.dataValidation;
+    return name === "worksheet" ? this.worksheet : undefined;
   }
 
   load(option?: LoadOption): Excel.Range {
@@ -78,37 +54,112 @@ class LocalRange extends ClientObject<RangeTarget> implements Pick<Excel.Range, 
   }
 
   select(): void {
-    this.queueWith(({ sheet, range }) => this.local.port.select(sheet, rangeAddress(range)));
-  }
-
-  /** The rows are copied now: what the caller does to its array later is not written. */
-  private write(property: "values" | "formulas", given: unknown[][]): void {
-    const content = given.map((row) => [...row]);
-    this.keepCopy(property, content);
-    this.queueWith(({ sheet, range }) => {
-      const fits = content.length === rows(range) && content.every((row) => row.length === columns(range));
-      if (!fits) throw invalidArgument(`Range.${property}`, `the range has ${rows(range)} rows and ${columns(range)} columns, what was given has not.`);
-      this.local.port.write(sheet, rangeAddress(range), content);
+    this.queueWith((target) => {
+      const { sheet, address } = needed(gridPart(this.local, target), "Range.select");
+      this.local.port.select(sheet, address);
     });
   }
 
-  private content({ sheet, range }: RangeTarget) {
-    return this.local.port.read(sheet, rangeAddress(range));
+  clear(applyTo: Excel.ClearApplyTo | `${Excel.ClearApplyTo}` = "All"): void {
+    const what = CLEARS[applyTo];
+    if (!what) throw notImplemented("Range", `clear("${applyTo}")`);
+    this.queueWith((target) => {
+      const part = gridPart(this.local, target);
+      if (part) this.local.port.formats.clear(part.sheet, part.address, what);
+    });
+    if (what !== "contents") this.conditionalFormats.clearAll();
+    if (what === "all") this.dataValidation.clear();
+  }
+
+  /** @param row counted from 0; the cell may lie outside the range, but not outside the sheet */
+  getCell(row: number, column: number): Excel.Range {
+    return this.shape("getCell", ({ startRow, startColumn }) => moved({ startRow, startColumn, endRow: startRow, endColumn: startColumn }, row, column));
+  }
+
+  getRow(row: number): Excel.Range {
+    return this.shape("getRow", (range) => moved({ ...range, endRow: range.startRow }, row, 0));
+  }
+
+  getLastRow(): Excel.Range {
+    return this.shape("getLastRow", (range) => ({ ...range, startRow: range.endRow }));
+  }
+
+  getColumn(column: number): Excel.Range {
+    return this.shape("getColumn", (range) => moved({ ...range, endColumn: range.startColumn }, 0, column));
+  }
+
+  getOffsetRange(rowOffset: number, columnOffset: number): Excel.Range {
+    return this.shape("getOffsetRange", (range) => moved(range, rowOffset, columnOffset));
+  }
+
+  getResizedRange(deltaRows: number, deltaColumns: number): Excel.Range {
+    return this.shape("getResizedRange", (range) => resized(range, deltaRows, deltaColumns));
+  }
+
+  getEntireRow(): Excel.Range {
+    return this.shape("getEntireRow", entireRows);
+  }
+
+  getEntireColumn(): Excel.Range {
+    return this.shape("getEntireColumn", entireColumns);
+  }
+
+  /** The range and its neighbours, up to a blank row and a blank column on every side. */
+  getSurroundingRegion(): Excel.Range {
+    return rangeOf(this.local, 
+      this.below(({ sheetId, range }) => {
+        const name = this.local.sheetName(sheetId);
+        return { sheetId, range: surroundingRegion(this.local.port, name, range) };
+      }),
+    );
+  }
+
+  getIntersectionOrNullObject(anotherRange: Excel.Range | string): Excel.Range {
+    const other = typeof anotherRange === "string" ? null : targetFinder(anotherRange);
+    return rangeOf(this.local, 
+      this.below((target) => {
+        const against = other ? other() : rangeIn(target.sheetId, String(anotherRange));
+        const range = against && against.sheetId === target.sheetId ? intersection(target.range, against.range) : null;
+        return range && { sheetId: target.sheetId, range };
+      }),
+    );
+  }
+
+  getUsedRangeOrNullObject(valuesOnly = false): Excel.Range {
+    return rangeOf(this.local, 
+      this.below(({ sheetId, range }) => {
+        const used = usedRange(this.local, sheetId, valuesOnly);
+        const part = used && intersection(used.range, range);
+        return part && { sheetId, range: part };
+      }),
+    );
+  }
+
+  getTables(fullyContained = false): Excel.TableScopedCollection {
+    return this.local.tablesIn(() => this.found(), fullyContained);
+  }
+
+  private shape(member: string, change: (range: RangeTarget["range"]) => RangeTarget["range"] | undefined): Excel.Range {
+    return rangeOf(this.local, this.below(({ sheetId, range }) => targetAt(sheetId, change(range), `Range.${member}`)));
   }
 }
 
 /** @param find runs at sync; gives null below a null sheet */
 export function rangeOf(local: LocalContext, find: () => RangeTarget | null): Excel.Range {
-  return asExcel(onlyWhatStands(new LocalRange(local, "Range", find), "Range"));
+  return asExcel(onlyWhatStands(new LocalRange(local, find), "Range"));
 }
 
-/** Reads an A1 address at sync, where Excel too finds fault with it. */
-export function rangeIn(sheet: string, address: string): RangeTarget {
-  try {
-    return { sheet, range: readRange(address) };
-  } catch (error) {
-    throw invalidArgument("Worksheet.getRange", (error as Error).message);
-  }
+/** How a range that was handed to another object is found, once it stands. */
+export function targetFinder(range: Excel.Range): () => RangeTarget | null {
+  const local: unknown = range;
+  if (!(local instanceof LocalRange)) throw notImplemented("Range", "an argument of another kind");
+  return () => local.found();
+}
+
+/** The sheet's used range; null on an empty sheet. */
+export function usedRange(local: LocalContext, sheetId: string, valuesOnly: boolean): RangeTarget | null {
+  const address = local.port.sheets.used(local.sheetName(sheetId), valuesOnly);
+  return address === null ? null : rangeIn(sheetId, address);
 }
 
 /** The compiler holds each member against Excel's own; the members that are missing fail loudly when they are used. */
@@ -116,6 +167,3 @@ function asExcel(range: LocalRange): Excel.Range {
   const offered: Partial<Excel.Range> = range;
   return offered as Excel.Range;
 }
-
-const rows = ({ startRow, endRow }: CellRange): number => endRow - startRow + 1;
-const columns = ({ startColumn, endColumn }: CellRange): number => endColumn - startColumn + 1;

@@ -1,13 +1,29 @@
+import { customXmlPartsOf } from "./custom-xml";
+import { namesOf } from "./named-items";
 import { onlyWhatStands } from "./only-what-stands";
-import { rangeIn, rangeOf } from "./range";
+import { rangeOf } from "./range";
+import { needed, rangeIn } from "./range-target";
 import type { LocalContext } from "./request-context";
+import { selectionEvent } from "./sheet-events";
+import { tablesOf } from "./tables";
 import { worksheetsOf } from "./worksheets";
 
-class LocalWorkbook implements Pick<Excel.Workbook, "context" | "getSelectedRange" | "worksheets"> {
+type Members = "context" | "customXmlParts" | "getActiveCell" | "getSelectedRange" | "names" | "onSelectionChanged" | "tables" | "worksheets";
+
+class LocalWorkbook implements Pick<Excel.Workbook, Members> {
   readonly worksheets: Excel.WorksheetCollection;
+  readonly tables: Excel.TableCollection;
+  readonly names: Excel.NamedItemCollection;
+  readonly customXmlParts: Excel.CustomXmlPartCollection;
+  readonly onSelectionChanged: OfficeExtension.EventHandlers<Excel.SelectionChangedEventArgs>;
 
   constructor(private readonly local: LocalContext) {
+    const all = () => ({ sheetId: null });
     this.worksheets = worksheetsOf(local);
+    this.tables = tablesOf(local, all);
+    this.names = namesOf(local, all);
+    this.customXmlParts = customXmlPartsOf(local);
+    this.onSelectionChanged = selectionEvent(local);
   }
 
   get context(): Excel.RequestContext {
@@ -17,8 +33,13 @@ class LocalWorkbook implements Pick<Excel.Workbook, "context" | "getSelectedRang
   getSelectedRange(): Excel.Range {
     return rangeOf(this.local, () => {
       const { sheet, address } = this.local.port.selection();
-      return rangeIn(sheet, address);
+      return rangeIn(needed(this.local.sheetId(sheet), "Workbook.getSelectedRange"), address);
     });
+  }
+
+  /** The grid does not say which cell of a selection is the active one: it is the first. */
+  getActiveCell(): Excel.Range {
+    return this.getSelectedRange().getCell(0, 0);
   }
 }
 

@@ -1,73 +1,70 @@
-import { ClientObject, type LoadOption } from "./client-object";
+import { freeName } from "./book-state";
+import { ClientCollection } from "./client-collection";
+import type { LoadOption } from "./client-object";
 import { itemNotFound } from "./excel-error";
-import { gridEvent } from "./grid-event";
 import { onlyWhatStands } from "./only-what-stands";
 import type { LocalContext } from "./request-context";
+import { activatedEvent, calculatedEvent, changedEvent, sheetSelectionEvent } from "./sheet-events";
+import { refuseSheetName } from "./sheet-name";
 import { worksheetOf } from "./worksheet";
 
-type Members =
-  | "context"
-  | "getActiveWorksheet"
-  | "getItem"
-  | "getItemOrNullObject"
-  | "isNullObject"
-  | "items"
-  | "load"
-  | "onCalculated"
-  | "onChanged";
+type Events = "onActivated" | "onCalculated" | "onChanged" | "onSelectionChanged";
+type Members = Events | "add" | "context" | "getActiveWorksheet" | "getCount" | "getFirst" | "getItem" | "getItemOrNullObject" | "isNullObject" | "items" | "load";
 
-class LocalWorksheets extends ClientObject<true> implements Pick<Excel.WorksheetCollection, Members> {
-  protected override readonly readers = { items: () => this.loadItems() };
-  readonly onChanged = gridEvent<Excel.WorksheetChangedEventArgs>(this.local, "WorksheetChanged");
-  readonly onCalculated = gridEvent<Excel.WorksheetCalculatedEventArgs>(this.local, "WorksheetCalculated");
+/** The sheets in tab order. A sheet is asked for by its name or its id, as in Excel. */
+class LocalWorksheets extends ClientCollection<true, Excel.Worksheet> implements Pick<Excel.WorksheetCollection, Members> {
+  readonly onChanged = changedEvent(this.local);
+  readonly onCalculated = calculatedEvent(this.local);
+  readonly onSelectionChanged = sheetSelectionEvent(this.local);
+  readonly onActivated = activatedEvent(this.local);
 
-  get items(): Excel.Worksheet[] {
-    return this.loadedCopy("items") as Excel.Worksheet[];
-  }
-
-  /** Properties of a collection are those of its items: "items/name", "name" or { name: true }. */
-  load(option?: LoadOption): Excel.WorksheetCollection {
-    const names = itemProperties(option);
-    this.queueLoad("items");
-    this.local.queue(() => {
-      for (const sheet of this.items) sheet.load(names);
-    });
-    return asExcel(this);
-  }
-
-  getItem(key: string): Excel.Worksheet {
-    return worksheetOf(this.local, () => {
-      const name = this.nameOf(key);
-      if (name === null) throw itemNotFound("WorksheetCollection.getItem");
-      return name;
+  /** Adds a sheet behind the last; the sheet in front stays there. */
+  add(name?: string): Excel.Worksheet {
+    return this.item(() => {
+      const sheets = this.local.port.sheets.list();
+      const wanted = name ?? freeName("Sheet", sheets.map((sheet) => sheet.name));
+      refuseSheetName(this.local, wanted, null, "WorksheetCollection.add");
+      return this.local.port.sheets.add(wanted);
     });
   }
 
-  getItemOrNullObject(key: string): Excel.Worksheet {
-    return worksheetOf(this.local, () => this.nameOf(key));
+  /** @param visibleOnly counts the sheets that are shown */
+  override getCount(visibleOnly = false): OfficeExtension.ClientResult<number> {
+    return this.countOf(visibleOnly ? () => this.local.port.sheets.list().filter((sheet) => sheet.visible).length : undefined);
+  }
+
+  getFirst(visibleOnly = false): Excel.Worksheet {
+    return this.item(() => {
+      const first = this.local.port.sheets.list().find((sheet) => sheet.visible || !visibleOnly);
+      if (!first) throw itemNotFound("WorksheetCollection.getFirst");
+      return first.id;
+    });
   }
 
   getActiveWorksheet(): Excel.Worksheet {
-    return worksheetOf(this.local, () => this.local.port.activeSheet());
+    return this.item(() => this.local.sheetId(this.local.port.activeSheet()));
   }
 
-  private loadItems(): Excel.Worksheet[] {
-    return this.local.port.sheetNames().map((name) => worksheetOf(this.local, () => name));
+  load(option?: LoadOption): Excel.WorksheetCollection {
+    this.queueLoadItems(option);
+    return asExcel(this);
   }
 
-  /** Sheet names are told apart without regard to case. */
-  private nameOf(key: string): string | null {
-    return this.local.port.sheetNames().find((name) => name.toLowerCase() === key.toLowerCase()) ?? null;
+  protected override keys(): string[] {
+    return this.local.port.sheets.list().map(({ id }) => id);
+  }
+
+  protected override nameOf(id: string): string {
+    return this.local.sheetName(id);
+  }
+
+  protected override item(find: () => string | null): Excel.Worksheet {
+    return worksheetOf(this.local, find);
   }
 }
 
 export function worksheetsOf(local: LocalContext): Excel.WorksheetCollection {
   return asExcel(onlyWhatStands(new LocalWorksheets(local, "WorksheetCollection", () => true), "WorksheetCollection"));
-}
-
-function itemProperties(option: LoadOption | undefined): string | undefined {
-  const names = typeof option === "object" && !Array.isArray(option) ? Object.keys(option).join() : option?.toString();
-  return names?.replace(/\bitems\//g, "");
 }
 
 function asExcel(worksheets: LocalWorksheets): Excel.WorksheetCollection {

@@ -6,10 +6,12 @@ import { host } from "../../words/host";
 import { calculateAll } from "../engine/calculation";
 import type { FunctionSet } from "../engine/metadata";
 import { registerFunctions } from "../engine/register";
-import { snapshotOf } from "../engine/snapshot";
+import { sheetId, snapshotOf } from "../engine/snapshot";
 import { registerTables } from "../engine/tables";
+import { stateOfBook } from "../excel/book-state";
 import type { GridPort } from "../grid-port";
 import { GridNews } from "./grid-news";
+import { RowHeights } from "./row-heights";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
 
@@ -27,11 +29,13 @@ export function createGrid(container: HTMLElement, functionSet: FunctionSet, pro
 
 class UniverGrid implements Grid {
   readonly port: UniverPort;
+  private readonly rowHeights: RowHeights;
   private registered: IDisposable | undefined;
   private opened = 0;
 
   constructor(private readonly univer: Univer, private readonly injector: Injector, private readonly functionSet: FunctionSet, private readonly problems: ProblemBook) {
     const news = new GridNews(injector);
+    this.rowHeights = new RowHeights(injector);
     this.port = new UniverPort(injector, news);
     // Problems are kept by address, so when cells move all are found again.
     news.onMove(() => {
@@ -42,6 +46,7 @@ class UniverGrid implements Grid {
   async open(book: Book, title: string): Promise<void> {
     if (book.date1904) throw new Problem("value", host.datesFrom1904);
     const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
+    this.rowHeights.cancelAll();
     if (before) this.injector.get(IUniverInstanceService).disposeUnit(before.getUnitId());
     this.problems.clear();
     this.opened += 1;
@@ -50,6 +55,7 @@ class UniverGrid implements Grid {
     // The first workbook starts the plugins whose services the functions register with.
     this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
     registerTables(this.injector, unitId, book);
+    this.port.begin(unitId, stateOfBook(book, sheetId));
     // The part that starts calculations comes up with the first picture of the grid.
     await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
     await calculateAll(this.injector);

@@ -1,26 +1,64 @@
-import { CellValueType, ICommandService, type ICellData, type Injector, IUniverInstanceService, UniverInstanceType, type Workbook } from "@univerjs/core";
-import { FormulaDataModel } from "@univerjs/engine-formula";
+import { CellValueType, type ICellData, type Injector, IUndoRedoService } from "@univerjs/core";
 import { ScrollToCellCommand } from "@univerjs/preset-sheets-core";
 import { SelectRangeCommand, SetRangeValuesCommand, SetWorksheetActiveOperation, SheetsSelectionsService } from "@univerjs/sheets";
 import { rangeAddress, readRange } from "../engine/address";
-import { SheetReader } from "../engine/sheet-reader";
-import type { GridContent, GridPort, GridSelection } from "../grid-port";
+import type { BookState } from "../excel/book-state";
+import type { GridChange, GridContent, GridFormats, GridNames, GridPort, GridSelection } from "../grid-port";
 import type { GridNews } from "./grid-news";
+import { OpenWorkbook } from "./open-workbook";
+import type { StepwiseUndo } from "./stepwise-undo";
+import { UniverConditional } from "./univer-conditional";
+import { UniverFormats } from "./univer-formats";
+import { UniverNames } from "./univer-names";
+import { UniverSheets } from "./univer-sheets";
+import { UniverState } from "./univer-state";
+import { UniverTables } from "./univer-tables";
 
 /** The open workbook of a visible Univer grid behind the small interface that the rest of the product uses. */
 export class UniverPort implements GridPort {
-  constructor(private readonly injector: Injector, private readonly news: GridNews) {}
+  readonly sheets: UniverSheets;
+  readonly formats: GridFormats;
+  readonly names: GridNames;
+  readonly state: UniverState;
+  private readonly open: OpenWorkbook;
+  private readonly tables: UniverTables;
+  private readonly conditional: UniverConditional;
+  private following = false;
+
+  constructor(private readonly injector: Injector, private readonly news: GridNews) {
+    this.open = new OpenWorkbook(injector);
+    this.sheets = new UniverSheets(this.open);
+    this.formats = new UniverFormats(this.open);
+    this.names = new UniverNames(this.open);
+    this.state = new UniverState(this.open);
+    this.tables = new UniverTables(this.open, this.state);
+    this.conditional = new UniverConditional(this.open, this.state);
+  }
+
+  /** A workbook was opened, its tables are registered, and this is what it holds beyond its cells. */
+  begin(unitId: string, state: BookState): void {
+    this.state.begin(unitId, state);
+    this.tables.begin();
+    if (this.following) return;
+    this.following = true;
+    this.state.followCells();
+    this.conditional.start();
+    this.state.onChange(() => this.conditional.update());
+    this.state.onChange(() => this.tables.update());
+    // A heading may be typed over, and a sheet taken out: formulas learn the new name, or that the table is gone.
+    this.news.onChange(() => this.tables.update());
+  }
 
   sheetNames(): string[] {
-    return this.workbook().getSheets().map((sheet) => sheet.getName());
+    return this.sheets.list().map(({ name }) => name);
   }
 
   activeSheet(): string {
-    return this.workbook().getActiveSheet().getName();
+    return this.open.workbook.getActiveSheet().getName();
   }
 
   read(sheetName: string, address: string): GridContent {
-    const reader = this.reader();
+    const reader = this.open.reader();
     const sheet = reader.sheet(sheetName);
     const range = readRange(address);
     const values: unknown[][] = [];
@@ -40,30 +78,28 @@ export class UniverPort implements GridPort {
   }
 
   write(sheetName: string, address: string, content: unknown[][]): void {
-    const sheet = this.reader().sheet(sheetName);
     const range = readRange(address);
     const height = range.endRow - range.startRow + 1;
     const width = range.endColumn - range.startColumn + 1;
     if (content.length !== height || content.some((row) => row.length !== width)) {
       throw new RangeError(`${address} has ${height} rows and ${width} columns, and the content has another shape.`);
     }
+    this.sheets.makeRoom(sheetName, range);
     const value: Record<number, Record<number, ICellData>> = {};
     content.forEach((cells, r) =>
       cells.forEach((cell, c) => {
         if (cell !== null && cell !== undefined) (value[range.startRow + r] ??= {})[range.startColumn + c] = cellFor(cell);
       }),
     );
-    if (Object.keys(value).length === 0) return;
-    this.command(SetRangeValuesCommand.id, { unitId: this.workbook().getUnitId(), subUnitId: sheet.getSheetId(), value });
+    if (Object.keys(value).length > 0) this.open.commandOn(this.open.sheet(sheetName), SetRangeValuesCommand.id, { value });
   }
 
   select(sheetName: string, address: string): void {
-    const sheet = this.reader().sheet(sheetName);
+    const sheet = this.open.sheet(sheetName);
     const range = readRange(address);
-    const unitId = this.workbook().getUnitId();
-    if (this.activeSheet() !== sheetName) this.command(SetWorksheetActiveOperation.id, { unitId, subUnitId: sheet.getSheetId() });
-    this.command(SelectRangeCommand.id, { unitId, subUnit: sheet.getSheetId(), range });
-    this.command(ScrollToCellCommand.id, { range });
+    if (this.activeSheet() !== sheetName) this.open.tryCommand(SetWorksheetActiveOperation.id, { subUnitId: sheet.getSheetId() });
+    this.open.tryCommand(SelectRangeCommand.id, { subUnit: sheet.getSheetId(), range });
+    this.open.tryCommand(ScrollToCellCommand.id, { range });
   }
 
   selection(): GridSelection {
@@ -72,7 +108,7 @@ export class UniverPort implements GridPort {
     return { sheet: this.activeSheet(), address: known ? rangeAddress(last) : "A1" };
   }
 
-  onChange(listener: () => void): () => void {
+  onChange(listener: (changes: readonly GridChange[]) => void): () => void {
     return this.news.onChange(listener);
   }
 
@@ -80,18 +116,8 @@ export class UniverPort implements GridPort {
     return this.news.onSelection(listener);
   }
 
-  private workbook(): Workbook {
-    const workbook = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
-    if (!workbook) throw new Error("No workbook is open.");
-    return workbook;
-  }
-
-  private reader(): SheetReader {
-    return new SheetReader(this.workbook(), this.injector.get(FormulaDataModel));
-  }
-
-  private command(id: string, params: object): void {
-    this.injector.get(ICommandService).syncExecuteCommand(id, params);
+  asOneStep(act: () => void): void {
+    (this.injector.get(IUndoRedoService) as StepwiseUndo).asOneStep(act);
   }
 }
 

@@ -1,0 +1,53 @@
+import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from "@univerjs/engine-formula";
+import { readRange } from "../engine/address";
+import { tableForFormulas } from "../engine/tables";
+import { stateOnSheets, type TableState } from "../excel/book-state";
+import { headingTexts } from "../excel/heading-texts";
+import type { OpenWorkbook } from "./open-workbook";
+import type { UniverState } from "./univer-state";
+
+/**
+ * Keeps the tables that formulas can name (Log[NO3]) the same as those of the workbook. Told by its own commands, the engine
+ * calculates the formulas that name a table again.
+ */
+export class UniverTables {
+  /** What formulas were told of each table, by its name. */
+  private told = new Map<string, string>();
+
+  constructor(private readonly open: OpenWorkbook, private readonly state: UniverState) {}
+
+  /** The workbook was just opened and its tables registered. */
+  begin(): void {
+    this.told = new Map(this.tables().map((table) => [table.name, this.description(table)]));
+  }
+
+  update(): void {
+    const tables = this.tables();
+    const service = this.open.injector.get(ISuperTableService);
+    for (const tableName of this.told.keys()) {
+      if (!tables.some((table) => table.name === tableName)) this.open.tryCommand(RemoveSuperTableMutation.id, { tableName });
+    }
+    for (const table of tables) {
+      if (this.told.get(table.name) === this.description(table)) continue;
+      // A table of another make than the engine knows was left out when a formula asked for its parts, and stays so.
+      const known = (table.hasHeadings && !table.hasTotals) || service.hasTable(this.open.unitId, table.name);
+      if (known) this.open.tryCommand(SetSuperTableMutation.id, { tableName: table.name, reference: tableForFormulas(table, table.sheetId, this.columns(table)) });
+    }
+    this.told = new Map(tables.map((table) => [table.name, this.description(table)]));
+  }
+
+  private tables(): readonly TableState[] {
+    return stateOnSheets(this.state.current(), new Set(this.open.workbook.getSheets().map((sheet) => sheet.getSheetId()))).tables;
+  }
+
+  private description(table: TableState): string {
+    return JSON.stringify([table.sheetId, table.ref, table.hasHeadings, table.hasTotals, this.columns(table)]);
+  }
+
+  private columns(table: TableState): string[] {
+    if (!table.hasHeadings) return [...table.columns];
+    const { startRow, startColumn, endColumn } = readRange(table.ref);
+    const [sheet, reader] = [this.open.sheetById(table.sheetId), this.open.reader()];
+    return headingTexts(Array.from({ length: endColumn - startColumn + 1 }, (_heading, i) => reader.value(sheet, startRow, startColumn + i)));
+  }
+}
