@@ -8,6 +8,6 @@ const everyday = require("./jest.config.cjs");
 module.exports = {
   ...everyday,
   testMatch: ["<rootDir>/test/science/**/*.test.ts", "<rootDir>/test/published/**/*.test.ts", "<rootDir>/test/functions/**/*.test.ts"],
-  testPathIgnorePatterns: ["/node_modules/", "/test/science/invariants/", "/test/science/reconciled-budget", "/test/functions/warnings"],
+  testPathIgnorePatterns: ["/node_modules/", "/test/science/invariants/", "/test/science/reconciled-budget", "/test/functions/warnings", "/test/functions/forecast"],
   cacheDirectory: "<rootDir>/.cache/jest-mutation",
 };
