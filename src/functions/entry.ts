@@ -1,12 +1,24 @@
 import { cellErrorFrom, isCellError, type CellError } from "./cell-error";
-import { worksheetFunctions, type WorksheetFunction } from "./index";
+import { firstFunctions } from "./first";
+import { LATER_IDS } from "./later-ids";
 import { problems } from "./problems";
+import type { WorksheetFunction } from "./topic-map";
 
 /**
  * What Excel loads first: every function under its id. Excel calls with the arguments of the metadata and, since the
  * metadata asks for the address, the invocation behind them.
  */
-for (const [id, calculate] of worksheetFunctions) CustomFunctions.associate(id, forExcel(id, calculate));
+for (const [id, calculate] of firstFunctions) CustomFunctions.associate(id, forExcel(id, calculate));
+
+/** The others are fetched at the first call of one of them; Excel waits for a promise. */
+for (const id of LATER_IDS) {
+  CustomFunctions.associate(id, async (...args: unknown[]) => {
+    const { laterFunctions } = await import(/* webpackChunkName: "functions-later" */ "./later");
+    const calculate = laterFunctions.get(id);
+    if (!calculate) throw new CustomFunctions.Error(CustomFunctions.ErrorCode.notAvailable);
+    return forExcel(id, calculate)(...args);
+  });
+}
 
 function forExcel(id: string, calculate: WorksheetFunction): (...args: unknown[]) => unknown {
   return (...args) => {
