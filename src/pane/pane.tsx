@@ -2,10 +2,12 @@ import { FluentProvider, makeStyles, mergeClasses, tokens, useId } from "@fluent
 import { type ReactNode, useState, useSyncExternalStore } from "react";
 import { pane as words } from "../words/pane";
 import { KeepsFaults } from "./broken";
+import { Budget } from "./budget/budget";
 import { Functions } from "./functions/functions";
 import type { ProblemList } from "./problems/problem-list";
 import { Problems } from "./problems/problems";
 import { panelId, type Screen, SCREENS, ScreenTabs, tabId } from "./screen-tabs";
+import { Size } from "./size/size";
 import { Start } from "./start/start";
 import { useBudgetFormulas } from "./start/use-budget-formulas";
 import { useScreenStyles } from "./styles";
@@ -32,7 +34,9 @@ export function Pane({ problemList }: { problemList: ProblemList }) {
   const problems = useSyncExternalStore(problemList.subscribe, problemList.shown, problemList.shown);
   const formulas = useBudgetFormulas(screen === "start");
   const content: Record<Screen, ReactNode> = {
-    start: <Start formulas={formulas} />,
+    start: <Start formulas={formulas} onSize={() => setScreen("size")} />,
+    budget: <Budget inFront={screen === "budget"} />,
+    size: <Size inFront={screen === "size"} />,
     problems: <Problems shown={problems} />,
     functions: <Functions />,
   };

@@ -2,7 +2,7 @@ import { CounterBadge, makeStyles, type SelectTabData, Tab, TabList, tokens } fr
 import type { KeyboardEvent } from "react";
 import { pane as words } from "../words/pane";
 
-export const SCREENS = ["start", "problems", "functions"] as const;
+export const SCREENS = ["start", "budget", "size", "problems", "functions"] as const;
 export type Screen = (typeof SCREENS)[number];
 
 interface ScreenTabsProps {
@@ -17,7 +17,7 @@ export const tabId = (ids: string, screen: Screen): string => `${ids}-${screen}-
 export const panelId = (ids: string, screen: Screen): string => `${ids}-${screen}`;
 
 const useStyles = makeStyles({
-  tabs: { flexShrink: 0, borderBottom: `${tokens.strokeWidthThin} solid ${tokens.colorNeutralStroke2}` },
+  tabs: { flexShrink: 0, flexWrap: "wrap", borderBottom: `${tokens.strokeWidthThin} solid ${tokens.colorNeutralStroke2}` },
   label: { display: "inline-flex", alignItems: "center", columnGap: tokens.spacingHorizontalXS },
 });
 
@@ -48,6 +48,7 @@ export function ScreenTabs({ screen, onScreen, problemCount, ids }: ScreenTabsPr
     <TabList
       className={styles.tabs}
       aria-label={words.screens}
+      size="small"
       data-tabster={undefined}
       selectedValue={screen}
       onTabSelect={(_event, { value }: SelectTabData) => onScreen(value as Screen)}

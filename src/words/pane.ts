@@ -4,11 +4,18 @@ const cells = (count: number): string => (count === 1 ? "1 cell" : `${count} cel
 export const pane = {
   title: "Algal Ledger",
   screens: "Screens",
-  tabs: { start: "Start", problems: "Problems", functions: "Functions" },
+  tabs: { start: "Start", budget: "Budget", size: "Size", problems: "Problems", functions: "Functions" },
 
   start: {
     title: "What now?",
     answer: "Log it, type one formula, read the verdict.",
+    begin: {
+      noLog: "No log yet?",
+      noScreen: "No screen yet?",
+      noScreenText: "Foods, volume and light in; lit area, lamps, flow and harvest out, each as a range.",
+      size: "Size a screen",
+      ownLog: "With a log of your own",
+    },
     steps: {
       log: {
         title: "Log",

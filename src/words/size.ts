@@ -103,7 +103,7 @@ export const size = {
     title: "To build and run it",
     light: "Light",
     lightText: (umol: string) => `${umol} umol m-2 s-1`,
-    lightSum: (hours: string, mol: string) => `for ${hours} h a day: ${mol} mol m-2 d-1`,
+    lightSum: (hours: string, mol: string) => `${hours} h a day: ${mol} mol m-2 d-1`,
     watts: "Lamps",
     about: (value: string, unit: string) => `about ${value} ${unit}`,
     range: (low: string, high: string, unit: string) => `${low} to ${high} ${unit}`,

@@ -132,7 +132,7 @@ describe("keyboard and accessibility", () => {
   it("moves between the tabs by arrows, Home and End, with one stop of the Tab key", async () => {
     await tab("Start").focus();
     const shown = () => pane.getByRole("heading", { level: 2 }).innerText();
-    const steps: [string, string][] = [["ArrowRight", "Problems"], ["ArrowRight", "Functions"], ["ArrowRight", "What now?"], ["ArrowLeft", "Functions"], ["Home", "What now?"], ["End", "Functions"]];
+    const steps: [string, string][] = [["ArrowRight", "Budget"], ["ArrowRight", "Size a screen"], ["ArrowRight", "Problems"], ["ArrowRight", "Functions"], ["ArrowRight", "What now?"], ["ArrowLeft", "Functions"], ["Home", "What now?"], ["End", "Functions"]];
     for (const [key, heading] of steps) {
       await page.keyboard.press(key);
       await eventually(shown, heading);
@@ -163,7 +163,7 @@ describe("keyboard and accessibility", () => {
   it.each([320, 450])("does not scroll sideways at %i px", async (width) => {
     await page.addStyleTag({ content: `:root { --pane-width: ${width}px !important; }` });
     await write("Log", "P5", WRONG);
-    for (const name of ["Start", "Problems", "Functions"]) {
+    for (const name of ["Start", "Budget", "Size", "Problems", "Functions"]) {
       await tab(name).click();
       const panel = pane.getByRole("tabpanel");
       await panel.waitFor();

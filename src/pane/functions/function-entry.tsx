@@ -14,7 +14,7 @@ const useStyles = makeStyles({
     },
   },
   name: { ...typographyStyles.body1Strong, fontFamily: tokens.fontFamilyMonospace, overflowWrap: "anywhere" },
-  description: { ...typographyStyles.caption1, display: "block", color: tokens.colorNeutralForeground2 },
+  description: { ...typographyStyles.caption1, display: "block", overflowWrap: "anywhere", color: tokens.colorNeutralForeground2 },
   panel: { margin: `0 0 ${tokens.spacingVerticalM}` },
   label: { ...typographyStyles.caption1Strong, margin: `${tokens.spacingVerticalS} 0 0` },
   arguments: { margin: 0 },

@@ -2,6 +2,7 @@ import { makeStyles, mergeClasses, tokens, typographyStyles } from "@fluentui/re
 import { pane } from "../../words/pane";
 import type { BudgetFormulas } from "../../workbook/budget-formulas";
 import { useScreenStyles } from "../styles";
+import { Begin } from "./begin";
 import { FormulaLine } from "./formula-line";
 import { Step } from "./step";
 
@@ -14,7 +15,7 @@ const useStyles = makeStyles({
 });
 
 /** "What now?": the answer first, then the cautions. */
-export function Start({ formulas }: { formulas: BudgetFormulas }) {
+export function Start({ formulas, onSize }: { formulas: BudgetFormulas; onSize: () => void }) {
   const styles = useStyles();
   const shared = useScreenStyles();
   const { log, formula, verdict } = words.steps;
@@ -22,6 +23,7 @@ export function Start({ formulas }: { formulas: BudgetFormulas }) {
     <section className={shared.screen}>
       <h2 className={shared.heading}>{words.title}</h2>
       <p className={styles.answer}>{words.answer}</p>
+      <Begin onSize={onSize} />
       <ol className={shared.list}>
         <Step number={1} title={log.title}>
           <Lines of={log.lines} />
