@@ -16,6 +16,8 @@ import { usePaneTheme } from "./theme";
 const useStyles = makeStyles({
   pane: { display: "flex", flexDirection: "column", height: "100%", minWidth: 0, boxSizing: "border-box" },
   panel: {
+    // Holds what is there for screen readers only within what scrolls; else it would lengthen the page.
+    position: "relative",
     flexGrow: 1,
     minHeight: 0,
     overflowY: "auto",
