@@ -28,13 +28,17 @@ export interface OutlookArguments {
   readonly setting: unknown;
 }
 
-/** The load of a keeper is a mean of what was fed: it may be a fifth off. */
+/** More screen than 50 m2 for a cubic metre of water is a slip of units (judgement). */
+const MOST_M2_PER_L = 0.05;
+/** Judgement: the load of a keeper is a mean of what was fed: it may be a fifth off. */
 const LOAD_SHARE = 0.2;
 /** Draws of a forecast: enough for its 10 and 90 % points. */
 export const DRAWS = 300;
 export const SEED = 20260301;
 /** mg of the element in 1 mg of NO3 and of PO4. */
 export const ION = { N: elementMgPerL({ unit: "mg/L", form: "NO3" }), P: elementMgPerL({ unit: "mg/L", form: "PO4" }) };
+/** Where a reading goes, in words, when no figure can say it. */
+export const restWords = (reading: number): string | null => (reading === Infinity ? words.withoutLimit : Number.isNaN(reading) ? words.staysAsItIs : null);
 const SETTINGS = Object.keys(GROWTH_BAND) as Setting[];
 /** A screen is harvested about so often where nothing is said (best interval of the usual curve, rounded). */
 const USUAL_HARVEST_DAYS = 10;
@@ -52,7 +56,13 @@ export function outlookFrom(given: OutlookArguments, days: number): Outlook | nu
   const [volumeL, loadN, loadP, litAreaM2, lightMolPerM2Day] = needed;
   if (volumeL === null || volumeL === undefined || loadN === null || loadN === undefined || loadP === null || loadP === undefined) return null;
   if (litAreaM2 === null || litAreaM2 === undefined || lightMolPerM2Day === null || lightMolPerM2Day === undefined || !N || !P) return null;
-  const every = (name: string, cell: unknown, blank: number): number => single(quantity(name, cell, { most: 3650, unit: functions.units.days }, blank)) ?? blank;
+  if (litAreaM2 > MOST_M2_PER_L * volumeL) throw new Problem("value", words.areaTooLarge(litAreaM2, volumeL));
+  const every = (name: string, cell: unknown, blank: number): number => {
+    const days = single(quantity(name, cell, { most: 3650, unit: functions.units.days }, blank)) ?? blank;
+    if (days > 0 && days < 1) throw new Problem("value", words.everyTooShort(name, days));
+    return days;
+  };
+  const harvestEvery = every("harvest_every_days", given.harvestEvery, USUAL_HARVEST_DAYS);
   const changeEvery = every("change_every_days", given.changeEvery, 7);
   const share = single({ name: "change_share", cells: cellsOf(given.changeShare), read: (cell: Cell) => shareWithin("change_share", numberIn("change_share", cell), 1), blank: 0 }) ?? 0;
   return {
@@ -66,8 +76,10 @@ export function outlookFrom(given: OutlookArguments, days: number): Outlook | nu
     temperatureC: single(quantity("temperature_c", given.temperatureC, { least: 5, most: 35, unit: functions.units.celsius }, 25)) ?? 25,
     setting: single(choice("setting", given.setting, SETTINGS, science.unknownSetting, "ordinary")) ?? "ordinary",
     daysSinceHarvest: 0,
+    harvestEveryDays: harvestEvery,
+    changes: share > 0 && changeEvery > 0 ? [{ share, everyDays: changeEvery }] : [],
     events: [
-      ...repeated(every("harvest_every_days", given.harvestEvery, USUAL_HARVEST_DAYS), days, (day) => ({ day, kind: "harvest" })),
+      ...repeated(harvestEvery, days, (day) => ({ day, kind: "harvest" })),
       ...(share > 0 ? repeated(changeEvery, days, (day) => ({ day, kind: "change", share })) : []),
       ...eventsFrom(given.events),
     ],
@@ -84,7 +96,7 @@ function readingFrom(name: string, given: unknown, form: Form): Uncertain | null
       if (isCellError(cell)) throw cell;
       if (typeof cell === "number") {
         // A 0 says: below what the kit can show.
-        if (cell === 0) parseReading(0);
+        if (cell === 0) throw new Problem("value", words.zeroReading(name));
         return exact(within(name, cell, { most: 1000, unit: "mg/L" }) * factor);
       }
       const { low, high, censored } = parseReading(textIn(name, cell));

@@ -3,7 +3,7 @@ import { forecast as words } from "../words/forecast";
 import { outlookRange, repeated, settled, type Outlook, type OutlookPoint } from "../science/forecast/range";
 import { Problem } from "../science/problem";
 import { quantity, single } from "./arguments";
-import { DRAWS, ION, outlookFrom, SEED, type OutlookArguments } from "./forecast-arguments";
+import { DRAWS, ION, outlookFrom, restWords, SEED, type OutlookArguments } from "./forecast-arguments";
 
 const MOST_ROWS = 400;
 const MOST_DAYS = 3650;
@@ -54,11 +54,12 @@ export function FORECAST_READING(
   };
   const outlook = outlookFrom(given, until);
   if (!outlook) return [[""]];
-  const rows = Math.floor(until / step + 1e-9) + 1;
+  const rows = Math.ceil(until / step - 1e-9) + 1;
   if (rows > MOST_ROWS) throw new Problem("value", words.tooManySteps(MOST_ROWS));
-  const moments = Array.from({ length: rows }, (_, place) => place * step);
+  // The day that was asked for is the last row, also where the steps do not meet it.
+  const moments = Array.from({ length: rows }, (_, place) => Math.min(until, place * step));
   const points = outlookRange(outlook, moments, DRAWS, SEED);
-  return [[...words.headings], ...points.map((point, place) => [point.day, ...readings(point), place === 0 ? words.start : happens(outlook, moments[place - 1] ?? 0, point.day)])];
+  return [[...words.headings], ...points.map((point, place) => [point.day, ...readings(point), place === 0 ? [words.start, happens(outlook, -1, 0)].filter(Boolean).join(", ") : happens(outlook, moments[place - 1] ?? 0, point.day)])];
 }
 
 /**
@@ -112,14 +113,14 @@ export function FORECAST_WHATIF(
     ["moreArea", { ...outlook, litAreaM2: outlook.litAreaM2 * 1.5 }],
     ["twiceArea", { ...outlook, litAreaM2: outlook.litAreaM2 * 2 }],
     ["moreLight", { ...outlook, lightMolPerM2Day: outlook.lightMolPerM2Day * 1.25 }],
-    ["change", { ...outlook, events: [...outlook.events, ...repeated(7, until, (day) => ({ day, kind: "change", share: 0.1 }))] }],
-    ["noHarvest", { ...outlook, events: outlook.events.filter(({ kind }) => kind !== "harvest") }],
+    ["change", { ...outlook, changes: [...outlook.changes, { share: 0.1, everyDays: 7 }], events: [...outlook.events, ...repeated(7, until, (day) => ({ day, kind: "change", share: 0.1 }))] }],
+    ["noHarvest", { ...outlook, harvestEveryDays: 0, events: outlook.events.filter(({ kind }) => kind !== "harvest") }],
   ];
   return [
     [...words.optionHeadings],
     ...options.map(([name, one]) => {
       const [point] = outlookRange(one, [until], DRAWS, SEED);
-      return [words.option[name], ...(point ? readings(point) : []), ...settles(one, until)];
+      return [words.option[name], ...(point ? readings(point) : []), ...settles(one)];
     }),
   ];
 }
@@ -136,7 +137,7 @@ function happens({ events }: Outlook, after: number, until: number): string {
   return [...new Set(kinds)].map((name) => (kinds.filter((one) => one === name).length > 1 ? `${kinds.filter((one) => one === name).length} x ${name}` : name)).join(", ");
 }
 
-function settles(outlook: Outlook, until: number): (number | string)[] {
-  const { N, P } = settled(outlook, until);
-  return [N === Infinity ? words.withoutLimit : N / ION.N, P === Infinity ? words.withoutLimit : P / ION.P];
+function settles(outlook: Outlook): (number | string)[] {
+  const rest = settled(outlook);
+  return (["N", "P"] as const).map((nutrient) => restWords(rest[nutrient]) ?? rest[nutrient] / ION[nutrient]);
 }

@@ -12,7 +12,7 @@ export interface TextReading {
 }
 
 /** Words with which a keeper's sheet says that a test found nothing, in German, French and Spanish; n.n. is "nicht nachweisbar". */
-const NOT_DETECTED = /^(?:n\.?\s?n\.?|n\.?\s?b\.?|nicht nachweisbar|nicht messbar|unter nachweisgrenze|non d[ée]tect[ée]|ind[ée]tectable|no detectado|no detectable|indetectable|undetectable)$/i;
+const NOT_DETECTED = /^(?:n\.?\s?n\.?|nicht nachweisbar|nicht messbar|unter nachweisgrenze|non d[ée]tect[ée]|ind[ée]tectable|no detectado|no detectable|indetectable|undetectable)$/i;
 /** A dash alone says that nothing was entered. */
 const DASH = /^[-–—−]+$/;
 const NUMBER_AND_REST = /^([+-]?[\d.,\u00a0\u202f ]*\d[.,]?)\s*([^\d\s].*)$/;

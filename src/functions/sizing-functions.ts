@@ -80,10 +80,10 @@ export function SCRUBAREA_HABIT(
   setting?: any[][],
 ): any[][] {
   const food = quantity("frozen_food_g_day", frozen_food_g_day, { unit: functions.units.gramsADay });
-  const loaded = ![load_n_g_day, load_p_g_day].every((given) => cellsOf(given).flat().every(isBlank));
-  if (!loaded) {
-    return liftRows({ food }, (given) => Object.values(habitAreaM2(given.food)), 2);
-  }
+  const stated = (given: unknown): boolean => !cellsOf(given).flat().every((cell) => isBlank(cell) || cell === 0);
+  if (!stated(load_n_g_day) && !stated(load_p_g_day)) return liftRows({ food }, (given) => Object.values(habitAreaM2(given.food)), 2);
+  // What the food alone tells is told, also where the light is not known yet.
+  if (!stated(light_mol_m2_day)) return liftRows({ food }, (given) => [...Object.values(habitAreaM2(given.food)), "", "", words.habitNeedsLight], 5);
   return liftRows(
     {
       food,

@@ -5,7 +5,7 @@ import { daysToTarget, drawnForecasts, settled, spreadOf, type Outlook } from ".
 import { exchangePerDay, steadyReading } from "../science/forecast/steady";
 import { elementMgPerL, nutrientOf, type Nutrient } from "../science/nutrient-forms";
 import { choice, quantity, share, single } from "./arguments";
-import { DRAWS, ION, outlookFrom, SEED } from "./forecast-arguments";
+import { DRAWS, ION, outlookFrom, restWords, SEED } from "./forecast-arguments";
 import { lift } from "./lift";
 
 const FORMS = ["NO3", "NO3-N", "PO4", "PO4-P"] as const;
@@ -41,7 +41,7 @@ export function STEADY_READING(load_g_day: any[][], uptake_g_day: any[][], volum
       const half = nutrientOf(given.form) === "N" ? ALGAE.halfSaturationN.value : ALGAE.halfSaturationP.value;
       const exchange = given.change > 0 ? exchangePerDay(given.change, 7) * given.volume : 0;
       const rest = steadyReading(1000 * given.load, 1000 * given.uptake, half, exchange, given.incoming * toElement);
-      return rest === Infinity ? words.withoutLimit : rest / toElement;
+      return restWords(rest) ?? rest / toElement;
     },
   );
 }
@@ -83,7 +83,7 @@ export function DAYS_TO_TARGET(
   setting?: any[][],
 ): any[][] {
   const target = single(quantity("target_mg_l", target_mg_l, { most: 1000, unit: "mg/L" }));
-  const wanted = single(choice("form", form, ["NO3", "PO4"] as const, words.unknownForm));
+  const wanted = single(choice("form", form, ["NO3", "PO4"] as const, words.unknownTarget));
   const outlook = outlookFrom(
     {
       no3: no3_mg_l, po4: po4_mg_l, volumeL: volume_l, loadN: load_n_g_day, loadP: load_p_g_day, litAreaM2: lit_area_m2, light: light_mol_m2_day,
@@ -98,13 +98,17 @@ export function DAYS_TO_TARGET(
   if (start.low <= element && element <= start.high) return [[0, 0, 0, words.there]];
   const found = drawnForecasts(outlook, LOOKED_AT, DRAWS, SEED).map((course) => daysToTarget(course, nutrient, element));
   const met = found.filter(Number.isFinite);
+  const below = start.high < element;
   // A handful of draws that get there is no answer.
-  if (met.length < DRAWS / 10) return [["", "", "", `${words.never(AHEAD_DAYS, rests(outlook, nutrient, wanted))} ${words.change}`]];
+  if (met.length < DRAWS / 10) {
+    const where = rests(outlook, nutrient, wanted);
+    return [["", "", "", below ? words.staysBelow(AHEAD_DAYS, where) : `${words.never(AHEAD_DAYS, where)} ${words.change}`]];
+  }
   const { low, middle, high } = spreadOf(met);
-  return [[low, middle, high, words.reaches(low, high, met.length / DRAWS)]];
+  return [[low, middle, high, (below ? words.risesTo : words.reaches)(low, high, met.length / DRAWS)]];
 }
 
 function rests(outlook: Outlook, nutrient: Nutrient, form: string): string {
-  const reading = settled(outlook, AHEAD_DAYS)[nutrient];
-  return reading === Infinity ? words.withoutLimit : words.restsAt(reading / ION[nutrient], form);
+  const reading = settled(outlook)[nutrient];
+  return restWords(reading) ?? words.restsAt(reading / ION[nutrient], form);
 }

@@ -1,8 +1,9 @@
 import { summary as words } from "../words/summary";
 import { robustOrderStatistics, type SetReading } from "../science/censored";
 import { Problem } from "../science/problem";
+import { science } from "../words/science";
 import { parseReading } from "../science/reading";
-import { cellsOf, isBlank, textIn, type Cell } from "./arguments";
+import { cellsOf, isBlank, type Cell } from "./arguments";
 import { isCellError } from "./cell-error";
 import { kitFrom } from "./reading-functions";
 
@@ -20,15 +21,22 @@ export function READING_SUMMARY(readings: any[][], kit_steps?: any[][], headings
   const set = cellsOf(readings).flat().filter((cell) => !isBlank(cell)).map((cell): SetReading => setReading(cell, kit));
   if (set.length === 0) return [[""]];
   const below = set.filter((one) => one.below).length;
-  const { mean, sd } = robustOrderStatistics(set, 0.375);
+  const { mean, sd } = below === 0 ? plainSummary(set.map(({ value }) => value)) : robustOrderStatistics(set, 0.375);
   const row = [mean, sd, set.length, below, words.sentence(below, set.length)];
   return headings === false || (headings as unknown) === 0 ? [row] : [[...words.headings], row];
+}
+
+function plainSummary(values: readonly number[]): { mean: number; sd: number | "" } {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  // One reading has no spread.
+  return { mean, sd: values.length < 2 ? "" : Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1)) };
 }
 
 /** A reading below detection is known by its limit only; one above the scale has no place in a mean. */
 function setReading(cell: Cell, kit: ReturnType<typeof kitFrom>): SetReading {
   if (isCellError(cell)) throw cell;
-  const { value, high, censored } = parseReading(typeof cell === "number" ? cell : textIn("readings", cell), kit);
+  if (typeof cell !== "number" && typeof cell !== "string") throw new Problem("value", science.readingNotUnderstood(cell));
+  const { value, high, censored } = parseReading(cell, kit);
   if (censored === "above") throw new Problem("value", words.aboveScale(String(cell)));
   return censored === "below" ? { value: high, below: true } : { value, below: false };
 }

@@ -3,6 +3,7 @@ import { refuseMostlyBelow } from "../science/censored";
 import { levelRange } from "../science/level-range";
 import type { LevelReading } from "../science/local-level";
 import { normalDistribution } from "../science/normal";
+import { Problem } from "../science/problem";
 import { trendOf, type TrendPoint } from "../science/trend";
 import { single } from "./arguments";
 import { date } from "./dates-argument";
@@ -11,6 +12,7 @@ import type { Answer } from "./lift";
 import { kitFrom } from "./reading-functions";
 
 const NO_DAY = -1;
+const LEAST_AHEAD_DAYS = 90;
 const WEEK_DAYS = 7;
 /** The chance above which readings without a trend would look as these do. */
 const CHANCE = 0.05;
@@ -59,6 +61,10 @@ export function TREND_RANGE(dates: any[][], readings: any[][], day?: any[][], ki
   refuseMostlyBelow(count(found, "below"), found.length);
   const asked = single(date("day", day, NO_DAY)) ?? NO_DAY;
   const last = found[found.length - 1]?.day ?? NO_DAY;
+  const first = found[0]?.day ?? NO_DAY;
+  // As far ahead as the readings reach back, and three months at least: beyond that a level says nothing.
+  const farthest = last + Math.max(LEAST_AHEAD_DAYS, last - first);
+  if (asked !== NO_DAY && (asked < first || asked > farthest)) throw new Problem("value", words.dayTooFar(Math.round(farthest - last)));
   const { middle, low, high, daysAhead, moved } = levelRange(found.map(levelReading), asked === NO_DAY ? last : asked);
   const open = low < NEXT_TO_NOTHING * high;
   const level = open ? words.levelBelow(high) : words.level(low, high);

@@ -11,7 +11,7 @@ export const reconcile = {
   needsAReading: "Nothing can be closed without a test: the log needs a column NO3 (mg/L) or PO4 (mg/L) with a reading.",
   fits: (p: number) => `The figures fit together: chance alone brings such a misfit in ${chance(p)} of cases.`,
   moved: (nutrient: string, part: keyof typeof inSentence, score: number) =>
-    Math.abs(score) < 0.05 ? "Nothing had to move." : `The one that had to move most is ${inSentence[part]} (${nutrient}), by ${Number(Math.abs(score).toPrecision(2))} of its standard uncertainty.`,
+    Math.abs(score) < 0.05 ? "Nothing had to move." : `The one that had to move most is ${inSentence[part]} (${nutrient}), by ${Number(Math.abs(score).toPrecision(2))} times its standard uncertainty.`,
   misfit: (p: number) => `The figures do not fit together: chance alone brings such a misfit in ${chance(p)} of cases.`,
   oneNutrientOnly: (nutrient: string) => `Only ${nutrient} was tested, so nothing checks it.`,
   /** `logged` and `fits`: the figure and what it would have to be, in its own unit. */

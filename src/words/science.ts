@@ -1,14 +1,17 @@
 /** Sentences of the science: why there is no answer, and the words of verdicts. Every one tells what to do next. */
 const shown = (written: unknown): string => (typeof written === "string" ? `"${written}"` : String(written));
 
+/** A figure with its unit, or alone. */
+const withUnit = (value: number, unit: string): string => (unit === "" ? String(value) : `${value} ${unit}`);
+
 export const science = {
   notANumber: (name: string, written: unknown) => `${name} should be a number, and ${shown(written)} is not one.`,
   ambiguousComma: (written: string) =>
     `${shown(written)} can mean two numbers: write it with a decimal point, or without the thousands sign.`,
-  tooLow: (name: string, low: number, unit: string, got: number) => `${name} should be ${low} ${unit} or more, and is ${got}.`,
-  notAbove: (name: string, low: number, unit: string, got: number) => `${name} should be more than ${low} ${unit}, and is ${got}.`,
+  tooLow: (name: string, low: number, unit: string, got: number) => `${name} should be ${withUnit(low, unit)} or more, and is ${got}.`,
+  notAbove: (name: string, low: number, unit: string, got: number) => `${name} should be more than ${withUnit(low, unit)}, and is ${got}.`,
   outOfRange: (name: string, low: number, high: number, unit: string, got: number) =>
-    `${name} should be between ${low} and ${high} ${unit}, and is ${got}.`,
+    `${name} should be between ${low} and ${withUnit(high, unit)}, and is ${got}.`,
   notAShare: (name: string, high: number, got: number) =>
     `${name} should be a share between 0 and ${high}, and is ${got}. Write 5 per cent as 5% or 0.05.`,
   zeroDivisor: (name: string) => `${name} is zero, so nothing can be divided by it.`,

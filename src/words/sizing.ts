@@ -15,6 +15,7 @@ export const sizing = {
     tissueP: "the tissue P",
   },
   drivers: (drivers: readonly { readonly what: string; readonly share: number }[]) => `The spread comes from ${drivers.map(({ what, share }) => `${what} (${perCent(share)})`).join(", ")}.`,
+  habitNeedsLight: "Give the light sum of a day too, to see how much of the load that area carries.",
   habitCarries: (low: number, high: number) =>
     high < 0.95
       ? `By this account the common-practice area would carry ${perCent(low)} to ${perCent(high)} of the load: the rest must go with water changes, other sinks or better growth.`

@@ -31,5 +31,6 @@ export const trend = {
   levelBelow: (high: number) => `The water is below ${three(high)} (95 %).`,
   ahead: (days: number, low: number, high: number) => `A test ${after(days)} after the last one will read between ${three(low)} and ${three(high)} (95 %), if the water goes on as it did.`,
   aheadBelow: (days: number, high: number) => `A test ${after(days)} after the last one will read below ${three(high)} (95 %), if the water goes on as it did.`,
+  dayTooFar: (most: number) => `The day should lie between the first reading and ${most} days after the last one: beyond that these readings say nothing.`,
   unmoved: "The readings differ by no more than their own uncertainty.",
 } as const;

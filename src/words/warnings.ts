@@ -19,8 +19,8 @@ const inTime = (count: number, whole: boolean): string => (whole ? `Over the who
 export const warnings = {
   headings: ["Row", "Date", "Severity", "Warning", "Check first", "Code"],
   severity: { serious: "Serious", caution: "Caution", note: "Note" },
-  none: "No warning: nothing in this log looks wrong or calls for action.",
-  noneCheck: "Go on logging. What is not logged cannot be warned of.",
+  none: "No warning from what this log and this set-up say.",
+  noneCheck: "Go on logging. What is not logged (tests, harvests, lit area, light) cannot be warned of.",
   noneCode: "NONE",
   alike: (sentence: string, count: number) => `${sentence} (${count} earlier ${count === 1 ? "one" : "ones"} like this ${count === 1 ? "is" : "are"} not listed.)`,
 
@@ -36,7 +36,7 @@ export const warnings = {
     FEED_ABOVE_CAPACITY: ({ loadG, capacityG, days: span }: { loadG: number; capacityG: number; days: number }) =>
       `The feed of the last ${days(span)} brings ${two(loadG)} g N a day, and with this light and lit area the algae take up ${two(capacityG)} g a day at best.`,
     HARVEST_OVERDUE: ({ screen, since, longest, ownCurve }: { screen: string; since: number; longest: number; ownCurve: boolean }) =>
-      `The last harvest${screenOf(screen)} is ${days(since)} ago: after ${days(longest)} growth slows by ${ownCurve ? "the screen's own curve" : "the usual curve and your habit"}.`,
+      `By the log's last row the last harvest${screenOf(screen)} was ${days(since)} back: after ${days(longest)} growth slows by ${ownCurve ? "the screen's own curve" : "the usual curve and your habit"}.`,
     GROWTH_FALLING: ({ screen, from, to }: { screen: string; from: number; to: number }) => `Growth between harvests${screenOf(screen)} has fallen five times in a row, to ${perCent(to / from)} of what it was.`,
     FIRST_HARVEST: ({ screen }: { screen: string }) => `This is the first harvest${screenOf(screen)}: start-up growth, do not judge the screen by it yet.`,
     HARVEST_ABOVE_LIGHT: ({ screen, gPerMol, most }: { screen: string; gPerMol: number; most: number }) =>

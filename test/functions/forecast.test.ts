@@ -21,8 +21,9 @@ describe("STEADY_READING", () => {
     // 25 % a week, rise of 5 mg/L NO3 a week: between 15 and 20.
     expect(number("STEADY_READING", (5 * 100 * NO3) / 1000 / 7, 0, 100, "NO3", 0.25)).toBeCloseTo(17.5, 9);
   });
+  test("nothing in and nothing out stays as it is", () => expect(value("STEADY_READING", 0, 0, 265)).toBe("stays as it is"));
   test("refuses a form that it does not know and a volume of zero", () => {
-    expect(errorOf("STEADY_READING", 0.05, 0.06, 265, "nitrate").message).toContain("NO3 or PO4");
+    expect(errorOf("STEADY_READING", 0.05, 0.06, 265, "nitrate").message).toContain("NO3, NO3-N, PO4 or PO4-P");
     expect(errorOf("STEADY_READING", 0.05, 0.06, 0).code).toBe("#DIV/0!");
   });
 });
@@ -53,7 +54,7 @@ describe("FORECAST_READING", () => {
     expect(start?.[NO3_LOW]).toBeGreaterThan(0.1);
     expect(start?.[NO3_HIGH]).toBeLessThan(2);
     expect(start?.[PO4_MIDDLE]).toBeCloseTo(0.01, 2);
-    expect(errorOf("FORECAST_READING", 0, 0.3, ...TANK).message).toContain("below what the kit can show");
+    expect(errorOf("FORECAST_READING", 0, 0.3, ...TANK).message).toContain("no3_mg_l is 0: a test that shows nothing means less than it can show");
     expect(errorOf("FORECAST_READING", ">50", 0.3, ...TANK).message).toContain("above the kit's scale");
   });
 
@@ -75,6 +76,19 @@ describe("FORECAST_READING", () => {
     [[["soon"]], "three columns"],
   ])("refuses events that cannot be read: %j", (events, sentence) => {
     expect(errorOf("FORECAST_READING", 10, 0.3, ...TANK, 28, 7, null, null, null, events).message).toContain(sentence);
+  });
+
+  test("the day that is asked for is the last row, and an event of the first day is named", () => {
+    const days = (until: number, step: number): unknown[] => (rows("FORECAST_READING", 10, 0.3, ...TANK, until, step) as unknown[][]).slice(1).map((row) => row[DAY]);
+    expect(days(5, 7)).toEqual([0, 5]);
+    expect(days(60, 28)).toEqual([0, 28, 56, 60]);
+    const [, start] = rows("FORECAST_READING", 10, 0.3, ...TANK, 7, 7, 0, null, null, [[0, "water change", 0.5]]) as unknown[][];
+    expect(start?.[EVENTS]).toBe("start, water change");
+  });
+
+  test("a slip of units is named instead of reckoned: cm2 for m2, an event every quarter of an hour", () => {
+    expect(errorOf("FORECAST_READING", 10, 0.3, 265, 0.05, 0.005, 2000, 13.7).message).toBe("lit_area_m2 is 2000 for 265 L of water: is it in cm2, or is the volume in m3?");
+    expect(errorOf("FORECAST_WHATIF", 10, 0.3, ...TANK, 56, 0.01).message).toContain("harvest_every_days should be 0 (never) or 1 day or more");
   });
 
   test("a needed cell that is blank gives a blank, too many rows a sentence", () => {
@@ -100,12 +114,16 @@ describe("DAYS_TO_TARGET", () => {
     expect(low).toBeGreaterThan(5);
     expect(middle).toBeGreaterThan(low as number);
     expect(high).toBeGreaterThan(middle as number);
-    expect(sentence).toMatch(/gets there in \d+ days to \d+ days\./);
+    expect(sentence).toMatch(/gets there in \d+ to \d+ days\./);
   });
   test("never: it says where it goes instead", () => {
     const [[low, , , sentence] = []] = rows("DAYS_TO_TARGET", 5, "NO3", 20, 0.6, 265, 0.2, 0.02, 0.05, 13.7);
     expect(low).toBe("");
     expect(sentence).toContain("It does not get there within 365 days: rises without limit.");
+  });
+  test("a target above the water is no aim but where it rises to, or is not reached", () => {
+    expect(String(rows("DAYS_TO_TARGET", 50, "NO3", 20, 0.6, 265, 0.1, 0.01, 0.05, 13.7)[0]?.[3])).toMatch(/^It is below that now and rises to it/);
+    expect(String(rows("DAYS_TO_TARGET", 25, "NO3", 20, 2, 265, 0.001, 0.0005, 0.4, 13.7)[0]?.[3])).toMatch(/^It is below that now and stays below for 365 days: it settles near/);
   });
   test("there already, and a form that is none", () => {
     expect(rows("DAYS_TO_TARGET", 20, "NO3", "15-25", 0.6, ...TANK)[0]).toEqual([0, 0, 0, "It is there already."]);

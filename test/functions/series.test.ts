@@ -41,5 +41,5 @@ test("nothing logged yet leaves the headings alone, so that a chart's table is t
   expect(rows("HARVEST_SERIES", dated, SET_UP)).toHaveLength(1);
   expect(rows("READING_SERIES", dated, SET_UP, "PO4")).toHaveLength(1);
   expect(rows("READING_SERIES", dated, SET_UP, "PO4", false)).toEqual([[""]]);
-  expect(errorOf("READING_SERIES", dated, SET_UP, "nitrate").message).toContain("NO3 or PO4");
+  expect(errorOf("READING_SERIES", dated, SET_UP, "nitrate").message).toContain("NO3, NO3-N, PO4 or PO4-P");
 });

@@ -76,8 +76,9 @@ describe("before the first reading each change is taken out again", () => {
     expect(valueOf(own.at(9, "after"), [12])).toBe(12);
     expect(valueOf(own.at(10, "after"), [12])).toBe(6);
   });
-  test("a change of all water counts as nine tenths: what was there before is not known", () => {
-    expect(at(readings(10), changes([4, 100]), 2, "before", [12])).toBeCloseTo(120, 9);
+  test("a change of more than two thirds of the water is not taken out: what was there before is not known", () => {
+    expect(at(readings(10), changes([4, 100]), 2, "before", [12])).toBeCloseTo(12, 9);
+    expect(at(readings(10), changes([4, 60], [6, 60]), 2, "before", [12])).toBeCloseTo(30, 9);
     expect(at(readings(0, 10), changes([4, 100]), 4, "after", [12, 6])).toBeCloseTo(0, 12);
     expect(at(readings(0, 10), changes([4, 250]), 7, "after", [12, 6])).toBeCloseTo(3, 12);
   });

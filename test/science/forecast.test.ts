@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { usualCrop } from "../../src/science/forecast/crop";
 import { forecast, STEADY_CROP, type ForecastCase, type ForecastEvent } from "../../src/science/forecast/model";
-import { daysToTarget, outlookRange, repeated, type Outlook } from "../../src/science/forecast/range";
+import { daysToTarget, likelyForecast, outlookRange, repeated, settled, type Outlook } from "../../src/science/forecast/range";
 import { steadyBoth } from "../../src/science/forecast/steady";
 import { exact, rectangular } from "../../src/science/uncertain";
 
@@ -91,7 +91,7 @@ test("a screen that is never harvested stops taking up; one that is keeps its me
 
 const OUTLOOK: Outlook = {
   volumeL: 200, start: { N: exact(4), P: exact(0.2) }, incoming: { N: 0, P: 0 }, loadGPerDay: { N: 0.06, P: 0.006 }, loadShare: 0.2,
-  litAreaM2: 0.2, lightMolPerM2Day: 14, temperatureC: 25, setting: "ordinary", daysSinceHarvest: 0, events: repeated(10, 60, (day) => ({ day, kind: "harvest" })),
+  litAreaM2: 0.2, lightMolPerM2Day: 14, temperatureC: 25, setting: "ordinary", daysSinceHarvest: 0, harvestEveryDays: 10, changes: [], events: repeated(10, 60, (day) => ({ day, kind: "harvest" })),
 };
 
 test("an outlook is a range that holds its middle, widens with time and with the reading's own doubt, and repeats with its seed", () => {
@@ -105,6 +105,32 @@ test("an outlook is a range that holds its middle, widens with time and with the
   expect(unsure?.reading.N.low).toBeGreaterThan(0);
   expect(width(unsure)).toBeGreaterThan(5);
   expect(outlookRange(OUTLOOK, [7], 50, 5)).toEqual(outlookRange(OUTLOOK, [7], 50, 5));
+});
+
+test("where it settles is where the long course goes, whatever the days that are looked at", () => {
+  const harvests = repeated(10, 3600, (day) => ({ day, kind: "harvest" }));
+  const changes = repeated(7, 3600, (day) => ({ day, kind: "change" as const, share: 0.1 }));
+  const kept = { ...OUTLOOK, changes: [{ share: 0.1, everyDays: 7 }], events: [...harvests, ...changes] };
+  const course = likelyForecast(kept, Array.from({ length: 700 }, (_, place) => 2900 + place));
+  for (const nutrient of NUTRIENTS) {
+    const mean = course.reduce((sum, point) => sum + point.reading[nutrient], 0) / course.length;
+    expect(Math.abs(settled(kept)[nutrient] / mean - 1)).toBeLessThan(0.25);
+  }
+  expect(settled({ ...kept, events: [] })).toEqual(settled(kept));
+  expect(settled({ ...OUTLOOK, harvestEveryDays: 0 })).toEqual({ N: Infinity, P: Infinity });
+  const overgrown = settled({ ...kept, harvestEveryDays: 60 });
+  expect(overgrown.N).toBeGreaterThan(2 * settled(kept).N);
+});
+
+test("nothing in and nothing out: the reading stays as it is, and has no place where it settles", () => {
+  const still = { ...OUTLOOK, loadGPerDay: { N: 0, P: 0 }, litAreaM2: 0, events: [] };
+  expect(settled(still)).toEqual({ N: NaN, P: NaN });
+});
+
+test("a large screen on little water ends in time, and leaves next to nothing of the scarcer nutrient", () => {
+  const [end] = outlookRange({ ...OUTLOOK, litAreaM2: 10 }, [56], 30, 1);
+  expect(Math.min(end?.reading.N.middle ?? NaN, end?.reading.P.middle ?? NaN)).toBeLessThan(0.02);
+  expect(end?.reading.P.low).toBeGreaterThanOrEqual(0);
 });
 
 test("days to a target: between the days, from above and from below, never when it is not met", () => {

@@ -95,6 +95,8 @@ export function outlookWith({ outlook, molPerM2Hour, harvestEvery, sinceHarvest 
     loadGPerDay: { N: outlook.loadGPerDay.N * food, P: outlook.loadGPerDay.P * food },
     litAreaM2: outlook.litAreaM2 * areaTimes,
     lightMolPerM2Day: molPerM2Hour * hours,
+    harvestEveryDays: harvestEvery,
+    changes: changePercent > 0 ? [{ share: changePercent / 100, everyDays: 7 }] : [],
     events: [
       // An overdue harvest is made on the next day.
       ...repeated(harvestEvery, DAYS_AHEAD, (day) => ({ day, kind: "harvest" }), Math.max(1, harvestEvery - sinceHarvest)),
@@ -110,7 +112,7 @@ export function lookAhead(basis: AheadBasis, whatIf: WhatIf, draws: number): Ahe
     const [l = 0, m = 0, h = 0] = [low, middle, high].map((value) => Math.max(0, value) / ION[nutrient]);
     return { low: l, middle: m, high: h };
   };
-  const rest = settled(outlook, DAYS_AHEAD);
+  const rest = settled(outlook);
   return {
     points: outlookRange(outlook, MOMENTS, draws, SEED).map(({ day, reading }) => ({ day, reading: { N: inForm(reading.N, "N"), P: inForm(reading.P, "P") } })),
     settles: { N: rest.N / ION.N, P: rest.P / ION.P },

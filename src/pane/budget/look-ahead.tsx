@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from "react";
+import { restWords } from "../../functions/forecast-arguments";
 import { isCellError } from "../../functions/cell-error";
 import { DRAWS } from "../../functions/forecast-arguments";
 import { Problem } from "../../science/problem";
@@ -100,7 +101,7 @@ function Figures({ ahead }: { ahead: Ahead }) {
                 {spreadOn(ahead, nutrient, day)}
               </td>
             ))}
-            <td className={styles.cell}>{ahead.settles[nutrient] === Infinity ? words.withoutLimit : words.settlesAt(ahead.settles[nutrient])}</td>
+            <td className={styles.cell}>{restWords(ahead.settles[nutrient]) ?? words.settlesAt(ahead.settles[nutrient])}</td>
           </tr>
         ))}
       </tbody>

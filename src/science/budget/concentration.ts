@@ -95,14 +95,17 @@ export function concentrationPath(entries: readonly ReadingEntry[], changes: rea
     return walk;
   };
 
-  /** Back from the first reading with no rise of its own: each change is taken out again. */
+  /**
+   * Back from the first reading with no rise of its own: each change is taken out again, until two thirds of the water were other water;
+   * of what was there before, the reading tells nothing.
+   */
   const beforeFirst = (day: number, side: "before" | "after", first: number): Mixture => {
     let [weight, incoming] = [1, 0];
     for (let index = firstOnOrAfter(first) - 1; index >= 0; index -= 1) {
       const change = changes[index];
       if (!change || change.day < day || (change.day === day && side === "after")) break;
-      // A change of nearly all the water tells nothing about what was there before.
-      const share = Math.min(shares[index] ?? 0, 0.9);
+      const share = shares[index] ?? 0;
+      if (weight / (1 - share) > MOST_BACK) break;
       weight /= 1 - share;
       incoming = (incoming - share) / (1 - share);
     }
@@ -111,6 +114,8 @@ export function concentrationPath(entries: readonly ReadingEntry[], changes: rea
 
   return { at };
 }
+
+const MOST_BACK = 3;
 
 function mix(walk: Walk, share: number): void {
   walk.start *= 1 - share;

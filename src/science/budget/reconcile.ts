@@ -34,9 +34,11 @@ export function reconcile(x: readonly number[], covariance: Matrix, balances: Ma
   if (!multipliers) return null;
   const adjustments = x.map((_, i) => dot(byFigure[i] ?? [], multipliers));
   const before = x.map((_, i) => Math.max(0, covariance[i]?.[i] ?? 0));
+  const largest = Math.max(...x.map(Math.abs));
   const chiSquare = Math.max(0, dot(misfits, multipliers));
   return {
-    adjusted: x.map((value, i) => value - (adjustments[i] ?? 0)),
+    // A figure that is adjusted to nothing comes out a hair off it.
+    adjusted: x.map((value, i) => (Math.abs(value - (adjustments[i] ?? 0)) < ROUNDING * largest ? 0 : value - (adjustments[i] ?? 0))),
     u: before.map((variance, i) => Math.sqrt(Math.max(0, variance - dot(byFigure[i] ?? [], gains[i] ?? [])))),
     scores: adjustments.map((value, i) => (before[i] ? value / Math.sqrt(before[i] ?? 1) : 0)),
     chiSquare,
@@ -45,6 +47,7 @@ export function reconcile(x: readonly number[], covariance: Matrix, balances: Ma
   };
 }
 
+const ROUNDING = 1e-13;
 const times = (matrix: Matrix, vector: readonly number[]): number[] => matrix.map((row) => dot(row, vector));
 
 /** Upper tail of the chi-square distribution for 1 or 2 degrees of freedom (closed forms; Abramowitz & Stegun 26.4). */

@@ -1,3 +1,6 @@
+import { forecast as words } from "../../words/forecast";
+import { Problem } from "../problem";
+
 /** The slopes of the state at a time, written into `slopes`. */
 export type Slopes = (t: number, state: Float64Array, slopes: Float64Array) => void;
 
@@ -22,7 +25,7 @@ const MOST_STEPS = 200_000;
  * from a library because the one at hand has no types and no events, and this is the whole of it.
  * `relative`, `absolute`: tolerances a step; the absolute one in the unit of the state. `firstStep`: where to begin.
  * @returns the step that it would take next, for the stretch that follows
- * @throws Error when the step shrinks to nothing, which no case of this model does
+ * @throws Problem where the state changes too fast to be followed
  */
 export function integrate(slopes: Slopes, state: Float64Array, from: number, to: number, relative: number, absolute: number, firstStep = 0.1): number {
   const n = state.length;
@@ -33,7 +36,7 @@ export function integrate(slopes: Slopes, state: Float64Array, from: number, to:
   if (to <= from) return step;
   slopes(t, state, first);
   for (let count = 0; t < to; count += 1) {
-    if (count > MOST_STEPS || !(step > 0)) throw new Error("The integration does not come to an end.");
+    if (count > MOST_STEPS || !(step > 0)) throw new Problem("number", words.noEnd);
     const size = Math.min(step, to - t);
     for (let stage = 1; stage < A.length; stage += 1) {
       const weights = A[stage] as number[];

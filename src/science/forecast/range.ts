@@ -2,6 +2,7 @@ import { ALGAE, GROWTH_BAND, type Setting } from "../constants/algae";
 import type { Nutrient } from "../nutrient-forms";
 import { quantileOfSorted, seededRandom } from "../seeded";
 import { draw, rectangular, triangular, withinShare, type Uncertain } from "../uncertain";
+import { harvestInterval, meanGrowthGPerM2Day, usualRegrowth } from "../harvest-interval";
 import { usualCrop } from "./crop";
 import { exchangePerDay, steadyBoth } from "./steady";
 import { COARSE, FINE, forecast, type ForecastCase, type ForecastEvent, type ForecastPoint } from "./model";
@@ -21,6 +22,9 @@ export interface Outlook {
   readonly setting: Setting;
   readonly daysSinceHarvest: number;
   readonly events: readonly ForecastEvent[];
+  /** What goes on for ever, which tells where the readings settle: days between harvests (0 for none), water changes. */
+  readonly harvestEveryDays: number;
+  readonly changes: readonly { readonly share: number; readonly everyDays: number }[];
 }
 
 export interface Spread {
@@ -35,6 +39,11 @@ export interface OutlookPoint {
 }
 
 const REFERENCE_C = 25;
+/**
+ * Water comes to the screen and mixes in about an hour, so that no nutrient is used up faster than that (judgement). Without it a
+ * large screen on little water would take steps of seconds, for readings that no test can tell from nothing.
+ */
+const MIXING_DAYS = 0.05;
 
 interface Knobs {
   readonly lightYield: number;
@@ -56,7 +65,7 @@ function caseOf(outlook: Outlook, knobs: Knobs): ForecastCase {
     start: knobs.start,
     load: { N: load("N"), P: load("P") },
     uptakeMost: { N: uptake("N"), P: uptake("P") },
-    halfSaturation: knobs.half,
+    halfSaturation: { N: Math.max(knobs.half.N, (uptake("N") * MIXING_DAYS) / outlook.volumeL), P: Math.max(knobs.half.P, (uptake("P") * MIXING_DAYS) / outlook.volumeL) },
     exchangePerDay: 0,
     incoming: outlook.incoming,
     crop: usualCrop(outlook.daysSinceHarvest),
@@ -78,15 +87,16 @@ export function likelyCase(outlook: Outlook): ForecastCase {
 }
 
 /**
- * Where both readings settle at the likely values, mg of the element per litre, Infinity without limit: harvests count as
- * the mean uptake of a screen that is kept harvested, the water changes of `days` as a steady exchange.
+ * Where both readings settle at the likely values if harvests and changes go on as they do, mg of the element per litre:
+ * Infinity without limit, NaN where nothing comes in and nothing goes out, so that they stay as they are. Harvests count as
+ * the mean growth at their interval, water changes as a steady exchange; single dated events do not count.
  */
-export function settled(outlook: Outlook, days: number): Record<Nutrient, number> {
+export function settled(outlook: Outlook): Record<Nutrient, number> {
   const one = likelyCase(outlook);
-  const harvested = outlook.events.some(({ kind }) => kind === "harvest");
-  const exchanged = outlook.events.reduce((sum, event) => sum + (event.kind === "change" ? exchangePerDay(event.share, days) : 0), 0);
   // A screen that is never harvested takes up nothing in the long run.
-  return steadyBoth({ ...one, events: [], exchangePerDay: exchanged, uptakeMost: harvested ? one.uptakeMost : { N: 0, P: 0 } });
+  const kept = outlook.harvestEveryDays > 0 ? meanGrowthGPerM2Day(usualRegrowth, outlook.harvestEveryDays) / harvestInterval(usualRegrowth).growthGPerM2Day : 0;
+  const exchange = outlook.changes.reduce((sum, { share, everyDays }) => sum + exchangePerDay(share, everyDays), 0);
+  return steadyBoth({ ...one, events: [], exchangePerDay: exchange, uptakeMost: { N: one.uptakeMost.N * kept, P: one.uptakeMost.P * kept } });
 }
 
 export const likelyForecast = (outlook: Outlook, days: readonly number[]): ForecastPoint[] => forecast(likelyCase(outlook), days, FINE);

@@ -4,11 +4,11 @@ import type { ForecastCase } from "./model";
 /**
  * Where the reading of one nutrient settles: the positive root of (L - U C / (K + C)) / V = r (C - Cin).
  * Load and uptake in mg a day, volume in L, K and Cin in mg/L, r a day. Infinity: it rises without limit, because the
- * load is more than the screen takes up and no water is changed.
+ * load is more than the screen takes up and no water is changed. NaN: nothing comes in or goes out, so it stays as it is.
  */
 export function steadyReading(loadMgPerDay: number, uptakeMgPerDay: number, halfSaturation: number, exchangeLPerDay: number, incoming: number): number {
   if (exchangeLPerDay === 0) {
-    if (loadMgPerDay === 0) return 0;
+    if (loadMgPerDay === 0) return uptakeMgPerDay > 0 ? 0 : NaN;
     return uptakeMgPerDay > loadMgPerDay ? (halfSaturation * loadMgPerDay) / (uptakeMgPerDay - loadMgPerDay) : Infinity;
   }
   const a = exchangeLPerDay;
