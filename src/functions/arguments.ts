@@ -104,3 +104,6 @@ export function single<T>(argument: Argument<T>): T | null {
   if (isBlank(cell)) return argument.blank ?? null;
   return argument.read(cell);
 }
+
+/** Whether the row of headings is wanted. Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on. */
+export const wantsHeadings = (headings: unknown): boolean => !(headings === false || headings === 0);

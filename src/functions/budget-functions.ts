@@ -5,7 +5,7 @@ import { isTested } from "../science/budget/effects";
 import { PERIOD_CHOICES, periodsOf, type PeriodChoice } from "../science/budget/period";
 import { Problem } from "../science/problem";
 import type { Nutrient } from "../science/nutrient-forms";
-import { choice, single } from "./arguments";
+import { choice, single, wantsHeadings } from "./arguments";
 import { foodsFrom } from "./foods-range";
 import { budgetBoth } from "../science/budget/both";
 import { bothRows } from "./both-rows";
@@ -79,8 +79,6 @@ export function LOG_MISSING(log: any[][], set_up: any[][], foods?: any[][]): any
 }
 
 const periodChosen = (period: unknown): PeriodChoice => single(choice("period", period, PERIOD_CHOICES, logWords.unknownPeriod, "harvest")) ?? "harvest";
-/** Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on. */
-const wantsHeadings = (headings: unknown): boolean => !(headings === false || headings === 0);
 
 function budgetRows(nutrient: Nutrient, logRange: unknown, setUpRange: unknown, period: unknown, foods: unknown, headings: unknown): (string | number)[][] {
   const chosen = periodChosen(period);

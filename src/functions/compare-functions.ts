@@ -2,6 +2,7 @@ import { compare as words } from "../words/compare";
 import { compareScreens, type ScreenCycles } from "../science/budget/compare";
 import { LIGHT_CEILING } from "../science/constants/light-ceiling";
 import type { SetUp } from "../science/budget/log";
+import { wantsHeadings } from "./arguments";
 import { foodsFrom } from "./foods-range";
 import { accountsFrom } from "./log-range";
 
@@ -22,7 +23,7 @@ export function HARVEST_COMPARE(log: any[][], set_up: any[][], foods?: any[][], 
   const [first] = unread;
   const missing = first ? [words.remark.unread(unread.length, first.sentence)] : [];
   const rows = compareScreens(N.log, N.setUp, P.setUp).map((one) => rowOf(one, N.setUp, missing));
-  return headings === false || (headings as unknown) === 0 ? rows : [[...words.headings], ...rows];
+  return wantsHeadings(headings) ? [[...words.headings], ...rows] : rows;
 }
 
 function rowOf(one: ScreenCycles, setUp: SetUp, missing: readonly string[]): (string | number)[] {

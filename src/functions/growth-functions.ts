@@ -3,7 +3,7 @@ import { CURVE_NAMES } from "../science/growth-curves";
 import { fitRegrowth, type CurveChoice, type RegrowthFit } from "../science/growth-fit";
 import { harvestInterval, usualIntervalRange, usualRegrowth, type Interval } from "../science/harvest-interval";
 import { harvestDates, type HarvestDates } from "../science/harvest-dates";
-import { choice, single } from "./arguments";
+import { choice, single, wantsHeadings } from "./arguments";
 import { date } from "./dates-argument";
 import { harvestPairs, ownRegrowth } from "./harvest-pairs";
 import { liftRows, type Answer } from "./lift";
@@ -36,8 +36,7 @@ export function HARVEST_FIT(days: any[][], dry_g_m2: any[][], curve?: any[][], h
     [row.growth, interval.growthGPerM2Day, "", unit.growth],
     [row.words, [...fitWords(fit), ...intervalWords(interval, fit)].join(" "), "", ""],
   ];
-  // Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on.
-  return headings === false || (headings as unknown) === 0 ? rows : [[...growth.fitHeadings], ...rows];
+  return wantsHeadings(headings) ? [[...growth.fitHeadings], ...rows] : rows;
 }
 
 /**

@@ -1,9 +1,13 @@
 import { forecast } from "../words/forecast";
 import { series as words } from "../words/series";
 import { harvestCycles, mainReadings } from "../science/budget/series";
-import { elementMgPerL, nutrientOf } from "../science/nutrient-forms";
-import { choice, single } from "./arguments";
+import { elementMgPerL, nutrientOf, substanceOf } from "../science/nutrient-forms";
+import { Problem } from "../science/problem";
+import { cellsOf, choice, single, wantsHeadings } from "./arguments";
+import { CellError } from "./cell-error";
 import { foodsFrom } from "./foods-range";
+import type { Answer } from "./lift";
+import { headed as headedColumns } from "./log-columns";
 import { logFrom } from "./log-range";
 
 const FORMS = ["NO3", "NO3-N", "PO4", "PO4-P"] as const;
@@ -20,10 +24,14 @@ const FORMS = ["NO3", "NO3-N", "PO4", "PO4-P"] as const;
  */
 export function READING_SERIES(log: any[][], set_up: any[][], form?: any[][], headings?: boolean): any[][] {
   const wanted = single(choice("form", form, FORMS, forecast.unknownForm, "NO3")) ?? "NO3";
+  refuseTotalNitrogen(log, wanted);
   const { log: read } = logFrom(log, set_up, nutrientOf(wanted), foodsFrom(null));
   const factor = 1 / elementMgPerL({ unit: "mg/L", form: wanted });
   // Above the kit's scale there is no highest and no value.
-  const rows = mainReadings(read).map(({ day, reading: { low, value, high, censored } }) => [day, low * factor, censored === "above" ? "" : value * factor, censored === "above" ? "" : high * factor]);
+  const told = mainReadings(read).map(({ day, reading: { low, value, high, censored } }) => [day, low * factor, censored === "above" ? "" : value * factor, censored === "above" ? "" : high * factor]);
+  // A reading that cannot be used stands there as what it is, an error with its sentence; a chart passes over it.
+  const bad = read.bad.filter(({ about }) => about === "reading").map(({ day, sentence }) => [day, "", new CellError("#VALUE!", sentence), ""]);
+  const rows = [...told, ...bad].sort((a, b) => (a[0] as number) - (b[0] as number));
   return headed(words.readings(wanted), rows, headings);
 }
 
@@ -38,13 +46,20 @@ export function READING_SERIES(log: any[][], set_up: any[][], form?: any[][], he
  */
 export function HARVEST_SERIES(log: any[][], set_up: any[][], headings?: boolean): any[][] {
   const { log: read, setUp } = logFrom(log, set_up, "N", foodsFrom(null));
-  const rows = harvestCycles(read, setUp).map(({ day, screen, days, drainedG, dryG, growth }) => [
-    day, screen, days ?? "", drainedG, dryG.value, growth?.value ?? "", growth?.low ?? "", growth?.high ?? "",
+  const rows = harvestCycles(read, setUp).map(({ day, screen, days, isFirst, unread, drainedG, dryG, growth }) => [
+    day, screen, days ?? "", drainedG, dryG.value, growth?.value ?? "", growth?.low ?? "", growth?.high ?? "", unread ?? (isFirst ? words.firstHarvest : ""),
   ]);
   return headed(words.harvests, rows, headings);
 }
 
-function headed(heading: readonly string[], rows: (string | number)[][], wanted: unknown): (string | number)[][] {
-  if (wanted !== false && wanted !== 0) return [[...heading], ...rows];
+/** Total nitrogen is more than nitrate, and is not to be shown as it. */
+function refuseTotalNitrogen(log: unknown, wanted: string): void {
+  for (const { heading, column } of headedColumns(cellsOf(log))) {
+    if (column.kind === "reading" && wanted.startsWith("NO3") && substanceOf(column.basis.form) === "total nitrogen") throw new Problem("value", words.totalNitrogen(heading));
+  }
+}
+
+function headed(heading: readonly string[], rows: Answer[][], wanted: unknown): Answer[][] {
+  if (wantsHeadings(wanted)) return [[...heading], ...rows];
   return rows.length > 0 ? rows : [[""]];
 }

@@ -3,7 +3,7 @@ import { robustOrderStatistics, type SetReading } from "../science/censored";
 import { Problem } from "../science/problem";
 import { science } from "../words/science";
 import { parseReading } from "../science/reading";
-import { cellsOf, isBlank, type Cell } from "./arguments";
+import { type Cell, cellsOf, isBlank, wantsHeadings } from "./arguments";
 import { isCellError } from "./cell-error";
 import { kitFrom } from "./reading-functions";
 
@@ -23,7 +23,7 @@ export function READING_SUMMARY(readings: any[][], kit_steps?: any[][], headings
   const below = set.filter((one) => one.below).length;
   const { mean, sd } = below === 0 ? plainSummary(set.map(({ value }) => value)) : robustOrderStatistics(set, 0.375);
   const row = [mean, sd, set.length, below, words.sentence(below, set.length)];
-  return headings === false || (headings as unknown) === 0 ? [row] : [[...words.headings], row];
+  return wantsHeadings(headings) ? [[...words.headings], row] : [row];
 }
 
 function plainSummary(values: readonly number[]): { mean: number; sd: number | "" } {

@@ -5,7 +5,7 @@ import type { LevelReading } from "../science/local-level";
 import { normalDistribution } from "../science/normal";
 import { Problem } from "../science/problem";
 import { trendOf, type TrendPoint } from "../science/trend";
-import { single } from "./arguments";
+import { single, wantsHeadings } from "./arguments";
 import { date } from "./dates-argument";
 import { datedReadings, type DatedReading } from "./dated-readings";
 import type { Answer } from "./lift";
@@ -41,8 +41,7 @@ export function TREND_SLOPE(dates: any[][], readings: any[][], kit_steps?: any[]
   // Beyond the steepest step that two readings can make the slope only grows with what stands for the open end of the scale.
   const told = (slope: number): Answer => (Math.abs(slope) > steepest ? words.noLimit : slope);
   const row: Answer[] = [told(slopePerDay), told(low), told(high), p, [slopeWords(low, high, p, steepest), ...censoredWords(found)].join(" ")];
-  // Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on.
-  return headings === false || (headings as unknown) === 0 ? [row] : [[...words.headings], row];
+  return wantsHeadings(headings) ? [[...words.headings], row] : [row];
 }
 
 /**

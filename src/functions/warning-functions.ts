@@ -4,6 +4,7 @@ import type { FoodTable } from "../science/feed";
 import type { ReadingSeries } from "../science/budget/log";
 import type { Account, FactsByCode, Warning, WarningCode } from "../science/warnings/warning";
 import { warningsOf } from "../science/warnings/warnings";
+import { wantsHeadings } from "./arguments";
 import { foodsFrom } from "./foods-range";
 import { columnOf } from "./log-headings";
 import { logFrom } from "./log-range";
@@ -22,8 +23,7 @@ export function BUDGET_WARNINGS(log: any[][], set_up: any[][], foods?: any[][], 
   const table = foodsFrom(foods);
   const found = warningsOf({ N: accountFrom(log, set_up, "N", table), P: accountFrom(log, set_up, "P", table) });
   const rows = found.length > 0 ? found.map(warningRow) : [["", "", "", words.none, words.noneCheck, words.noneCode]];
-  // Excel turns a 0 into FALSE for an argument of this type; other hosts hand it on.
-  return headings === false || (headings as unknown) === 0 ? rows : [[...words.headings], ...rows];
+  return wantsHeadings(headings) ? [[...words.headings], ...rows] : rows;
 }
 
 function accountFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrient, foods: FoodTable): Account {

@@ -30,9 +30,9 @@ test("a series can be counted as N or P", () => {
 
 test("harvests with the growth that each ended, screen by screen in order of day", () => {
   expect(rows("HARVEST_SERIES", LOG, SET_UP, false)).toEqual([
-    [46010, "left", 10, 90, expect.closeTo(7.2, 9), expect.closeTo(7.2, 9), expect.closeTo(7.2 * 0.85, 9), expect.closeTo(7.2 * 1.15, 9)],
-    [46014, "right", 14, 60, expect.closeTo(4.8, 9), "", "", ""],
-    [46021, "left", 11, 110, expect.closeTo(8.8, 9), expect.closeTo(8, 9), expect.closeTo(8 * 0.85, 9), expect.closeTo(8 * 1.15, 9)],
+    [46010, "left", 10, 90, expect.closeTo(7.2, 9), expect.closeTo(7.2, 9), expect.closeTo(7.2 * 0.85, 9), expect.closeTo(7.2 * 1.15, 9), "First harvest: start-up."],
+    [46014, "right", 14, 60, expect.closeTo(4.8, 9), "", "", "", "First harvest: start-up."],
+    [46021, "left", 11, 110, expect.closeTo(8.8, 9), expect.closeTo(8, 9), expect.closeTo(8 * 0.85, 9), expect.closeTo(8 * 1.15, 9), ""],
   ]);
 });
 
@@ -42,4 +42,18 @@ test("nothing logged yet leaves the headings alone, so that a chart's table is t
   expect(rows("READING_SERIES", dated, SET_UP, "PO4")).toHaveLength(1);
   expect(rows("READING_SERIES", dated, SET_UP, "PO4", false)).toEqual([[""]]);
   expect(errorOf("READING_SERIES", dated, SET_UP, "nitrate").message).toContain("NO3, NO3-N, PO4 or PO4-P");
+});
+
+test("a harvest that cannot be read leaves the next growth open, and says why", () => {
+  const log = [["Date", "Harvest (g)"], [46000, ""], [46010, 200], [46020, "ca. 200"], [46030, 210]];
+  const [, second] = rows("HARVEST_SERIES", [["Date", "NO3 (mg/L)", "Harvest (g)"], [46000, 5, ""], ...log.slice(2).map(([day, harvest]) => [day, "", harvest])], SET_UP.filter(([what]) => what !== "Lit area left (m2)").concat([["Lit area (m2)", 0.1]]), false);
+  expect(second?.slice(0, 6)).toEqual([46030, "", "", 210, expect.closeTo(16.8, 9), ""]);
+  expect(second?.[8]).toContain("Row 4, Harvest (g)");
+});
+
+test("a reading that cannot be used stands in the series as an error, and total nitrogen is not passed off as nitrate", () => {
+  const [, bad] = rows("READING_SERIES", [["Date", "NO3 (mg/L)"], [46000, 5], [46005, "ten"], [46010, 10]], SET_UP, null, false);
+  expect(bad?.[0]).toBe(46005);
+  expect(bad?.[2]).toMatchObject({ code: "#VALUE!", message: expect.stringContaining("Row 3") as string });
+  expect(errorOf("READING_SERIES", [["Date", "N (mg/L)"], [46000, 3], [46010, 3]], SET_UP).message).toContain("is total nitrogen");
 });

@@ -12,9 +12,11 @@ export function mainReadings(log: Log): readonly { readonly day: number; readonl
 export interface HarvestCycle {
   readonly day: number;
   readonly screen: string;
-  /** Days since the harvest before, or since the screen began; null where it is not known when that was. */
+  /** Days since the harvest before, or since the screen began; null where it is not known when that was, or a harvest between could not be read. */
   readonly days: number | null;
   readonly isFirst: boolean;
+  /** A harvest cell between the harvest before and this one that could not be used: the growth is not known. */
+  readonly unread: string | null;
   readonly drainedG: number;
   readonly dryG: Uncertain;
   /** g dry m-2 d-1; null without a lit area or without the days. */
@@ -28,11 +30,12 @@ export function harvestCycles(log: Log, { units }: SetUp): HarvestCycle[] {
     const moments = [...new Set(harvests.map(({ day }) => day))];
     return moments.map((day, index): HarvestCycle => {
       const before = index > 0 ? (moments[index - 1] ?? day) : (unit.startedDay ?? log.firstDay);
-      const days = day > before ? day - before : null;
+      const unread = log.bad.find((bad) => bad.about === "harvest" && bad.day > before && bad.day <= day)?.sentence ?? null;
+      const days = day > before && unread === null ? day - before : null;
       const weighed = harvests.filter((harvest) => harvest.day === day);
       const dryG = sumOf(weighed.map((harvest) => scaled(unit.dryFraction[harvest.draining], harvest.drainedG)));
       const growth = days !== null && unit.litAreaM2 !== null ? scaled(dryG, 1 / (unit.litAreaM2 * days)) : null;
-      return { day, screen: unit.name, days, isFirst: index === 0, drainedG: weighed.reduce((sum, { drainedG }) => sum + drainedG, 0), dryG, growth };
+      return { day, screen: unit.name, days, isFirst: index === 0, unread, drainedG: weighed.reduce((sum, { drainedG }) => sum + drainedG, 0), dryG, growth };
     });
   });
   return cycles.sort((a, b) => a.day - b.day);

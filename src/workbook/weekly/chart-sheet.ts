@@ -13,7 +13,7 @@ export function chartSheet(name: string, balance: string, { log, setUp }: Refs, 
   const row = [
     whenReady(`ALGAL.READING_SERIES(${log},${setUp},"NO3")`), "", "", "", "",
     whenReady(`ALGAL.READING_SERIES(${log},${setUp},"PO4")`), "", "", "", "",
-    whenReady(`ALGAL.HARVEST_SERIES(${log},${setUp})`), "", "", "", "", "", "", "",
+    whenReady(`ALGAL.HARVEST_SERIES(${log},${setUp})`), "", "", "", "", "", "", "", "",
   ];
   const readings = (chartTitle: string, [x, low, value, high]: readonly string[], from: string, to: string): PlannedChart => ({
     title: chartTitle, type: "XYScatterLines", xTitle: axes.date, yTitle: axes.concentration, sheet: name, from, to,
@@ -25,21 +25,21 @@ export function chartSheet(name: string, balance: string, { log, setUp }: Refs, 
   return {
     ...EMPTY, name,
     cells: even([[title], [hint], [""], row]),
-    widths: [{ columns: "A:R", points: 66 }],
-    headings: [`A${TOP}:R${TOP}`],
-    wrapped: [`A${TOP}:R${TOP}`],
+    widths: [{ columns: "A:S", points: 66 }],
+    headings: [`A${TOP}:S${TOP}`],
+    wrapped: [`A${TOP}:S${TOP}`],
     numberFormats: ["A", "F", "K"].map((column) => ({ address: `${column}${TOP + 1}:${column}${LAST_POINT}`, format: DATE })),
     frozenRows: TOP,
     landscape: true,
     charts: [
-      readings(no3, ["A", "B", "C", "D"], "T2", "AC18"),
-      readings(po4, ["F", "G", "H", "I"], "T20", "AC36"),
+      readings(no3, ["A", "B", "C", "D"], "U2", "AD18"),
+      readings(po4, ["F", "G", "H", "I"], "U20", "AD36"),
       {
-        title: nitrogen, type: "ColumnStacked", xTitle: axes.date, yTitle: axes.grams, sheet: balance, from: "AE2", to: "AN18", x: period("B"),
+        title: nitrogen, type: "ColumnStacked", xTitle: axes.date, yTitle: axes.grams, sheet: balance, from: "AF2", to: "AO18", x: period("B"),
         series: ([["feed in", "C"], ["other in", "D"], ["harvest out", "E"], ["water change out", "F"], ["other out", "G"]] as const).map(([label, column]) => ({ name: label, values: period(column) })),
       },
       {
-        title: growth, type: "ColumnClustered", xTitle: axes.date, yTitle: axes.growth, sheet: name, from: "AE20", to: "AN36",
+        title: growth, type: "ColumnClustered", xTitle: axes.date, yTitle: axes.growth, sheet: name, from: "AF20", to: "AO36",
         x: `K${TOP + 1}:K${TOP + LAST_COLUMN}`,
         series: [{ name: growth, values: `P${TOP + 1}:P${TOP + LAST_COLUMN}` }],
       },
