@@ -22,8 +22,8 @@ const REFERENCE_C = 25;
 
 /** Growth that the light can carry, held to the band of the setting, slowed by thin water and by cold, g dry m-2 d-1. */
 export function growthFor(
-  { lightMolPerM2Day, targetNMgPerL, targetPMgPerL, temperatureC }: SizingCase,
-  knobs: { lightYield: number; band: number; halfN: number; halfP: number; q10: number },
+  { lightMolPerM2Day, targetNMgPerL, targetPMgPerL, temperatureC }: Pick<SizingCase, "lightMolPerM2Day" | "targetNMgPerL" | "targetPMgPerL" | "temperatureC">,
+  knobs: { readonly lightYield: number; readonly band: number; readonly halfN: number; readonly halfP: number; readonly q10: number },
 ): number {
   const byLight = Math.min(knobs.lightYield * lightMolPerM2Day, knobs.band);
   const byN = targetNMgPerL === null ? 1 : targetNMgPerL / (knobs.halfN + targetNMgPerL);

@@ -1,6 +1,7 @@
 import { ALGAE, GROWTH_BAND, type Setting } from "../constants/algae";
 import type { Nutrient } from "../nutrient-forms";
 import { quantileOfSorted, seededRandom } from "../seeded";
+import { growthFor } from "../sizing";
 import { draw, rectangular, triangular, withinShare, type Uncertain } from "../uncertain";
 import { harvestInterval, meanGrowthGPerM2Day, usualRegrowth } from "../harvest-interval";
 import { usualCrop } from "./crop";
@@ -38,7 +39,6 @@ export interface OutlookPoint {
   readonly reading: Readonly<Record<Nutrient, Spread>>;
 }
 
-const REFERENCE_C = 25;
 /**
  * Water comes to the screen and mixes in about an hour, so that no nutrient is used up faster than that (judgement). Without it a
  * large screen on little water would take steps of seconds, for readings that no test can tell from nothing.
@@ -57,7 +57,8 @@ interface Knobs {
 
 /** One case from one set of values; the growth is held by light and by the band of the setting, as in sizing. */
 function caseOf(outlook: Outlook, knobs: Knobs): ForecastCase {
-  const growth = Math.min(knobs.lightYield * outlook.lightMolPerM2Day, knobs.band) * knobs.q10 ** ((outlook.temperatureC - REFERENCE_C) / 10);
+  // Scarcity is the model's own from day to day, so none is in the growth.
+  const growth = growthFor({ ...outlook, targetNMgPerL: null, targetPMgPerL: null }, { ...knobs, halfN: knobs.half.N, halfP: knobs.half.P });
   const uptake = (nutrient: Nutrient): number => 1000 * outlook.litAreaM2 * growth * knobs.tissue[nutrient];
   const load = (nutrient: Nutrient): number => 1000 * outlook.loadGPerDay[nutrient] * knobs.load;
   return {
