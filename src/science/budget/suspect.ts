@@ -1,6 +1,6 @@
 import { dot, solveCovariance } from "../linear";
 import type { Nutrient } from "../nutrient-forms";
-import { addOuter, BALANCES, type BothTerms, type Effect } from "./effects";
+import { BALANCES, type BothTerms, type Effect } from "./effects";
 import type { HarvestEntry, Log, SetUp } from "./log";
 import { entriesWithin, type Period } from "./period";
 import { causeOf, readingName } from "./terms";
@@ -34,7 +34,8 @@ interface ClosingPeriod extends BothTerms {
 }
 
 /** By what a wrong figure may have to be multiplied: a fiftieth to twenty, in steps of a tenth. */
-const FACTORS = Array.from({ length: 69 }, (_, step) => Math.exp(-3.9 + 0.1 * step));
+const LOG_FACTORS = Array.from({ length: 69 }, (_, step) => -3.9 + 0.1 * step);
+const FACTORS = LOG_FACTORS.map(Math.exp);
 
 /** Chi-square that a figure out of line with its kind can add, so that it never outweighs a plain misfit: three spreads; two for all feed at once. */
 const [MOST_OF_KIND, MOST_OF_ALL] = [9, 4];
@@ -57,33 +58,28 @@ export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: 
     onBalances.set(place, known);
     return known;
   };
+  const blocks = new Map<string, number[][]>();
+  /** Covariance of the balances of two periods; each is reckoned once, though three windows use it. */
+  const blockOf = (i: number, j: number): number[][] => {
+    const key = `${i} ${j}`;
+    let block = blocks.get(key);
+    if (!block) blocks.set(key, (block = covarianceOf(balancesOf(i), balancesOf(j))));
+    return block;
+  };
   return (place) => {
     const period = periods[place];
     if (!period) return null;
-    const window = [place - 1, place, place + 1].map(balancesOf);
-    const count = window.reduce((sum, one) => sum + one.misfits.length, 0);
-    const start = window.map((_, at) => window.slice(0, at).reduce((sum, one) => sum + one.misfits.length, 0));
-    const weights = Array.from({ length: count }, () => new Array<number>(count).fill(0));
-    const together = new Map<string, { byU: number[]; byWhole: number[] }>();
-    window.forEach(({ effects }, at) => {
-      for (const [key, { byU, byWhole }] of effects) {
-        let all = together.get(key);
-        if (!all) together.set(key, (all = { byU: new Array<number>(count).fill(0), byWhole: new Array<number>(count).fill(0) }));
-        for (let balance = 0; balance < byU.length; balance += 1) {
-          all.byU[(start[at] ?? 0) + balance] = byU[balance] ?? 0;
-          all.byWhole[(start[at] ?? 0) + balance] = byWhole[balance] ?? 0;
-        }
-      }
-    });
-    for (const { byU } of together.values()) addOuter(weights, byU);
+    const places = [place - 1, place, place + 1];
+    const window = places.map(balancesOf);
     const misfits = window.flatMap((one) => one.misfits);
+    const weights = places.flatMap((i, at) => (window[at]?.misfits ?? []).map((_, row) => places.flatMap((j, beside) => (window[beside]?.misfits ?? []).map((__, column) => (i <= j ? blockOf(i, j)[row]?.[column] : blockOf(j, i)[column]?.[row]) ?? 0))));
     const inverse = solveCovariance(weights, weights.map((_, i) => weights.map((__, j) => (i === j ? 1 : 0))));
     if (!inverse) return null;
     const solvedMisfits = inverse.map((row) => dot(row, misfits));
     const misfit = dot(misfits, solvedMisfits);
     let best: { suspect: Suspect; score: number } | null = null;
     for (const candidate of candidatesOf(accounts, period, usual)) {
-      const whole = sumOf(candidate.keys.flatMap((key) => together.get(key)?.byWhole ?? []), count);
+      const whole = window.flatMap(({ misfits: own, effects }) => own.map((_, balance) => candidate.keys.reduce((sum, key) => sum + (effects.get(key)?.byWhole[balance] ?? 0), 0)));
       const size = dot(whole, inverse.map((row) => dot(row, whole)));
       const pull = dot(whole, solvedMisfits);
       // What is left free gains at most pull^2 / size, and its kind adds at most its own hold.
@@ -91,11 +87,12 @@ export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: 
       // Chi-square that is saved when the figure is multiplied by `factor`; the best factor weighs it against the figure's own kind.
       const gainAt = (factor: number): number => 2 * (1 - factor) * pull - (1 - factor) ** 2 * size;
       const straight = Math.min(20, Math.max(0.02, 1 - pull / size));
-      let [factor, score] = [straight, gainAt(straight) + ofItsKind(candidate, straight)];
+      const ofKind = ofItsKind(candidate);
+      let [factor, score] = [straight, gainAt(straight) + ofKind(Math.log(straight))];
       if (candidate.usual !== null) {
-        for (const one of FACTORS) {
-          const at = gainAt(one) + ofItsKind(candidate, one);
-          if (at > score) [factor, score] = [one, at];
+        for (let place = 0; place < FACTORS.length; place += 1) {
+          const at = gainAt(FACTORS[place] as number) + ofKind(LOG_FACTORS[place] as number);
+          if (at > score) [factor, score] = [FACTORS[place] as number, at];
         }
       }
       const gain = gainAt(factor);
@@ -106,11 +103,17 @@ export function suspects(accounts: Readonly<Record<Nutrient, { log: Log; setUp: 
   };
 }
 
-/** Vectors of one length, laid end to end, added up. */
-function sumOf(laid: readonly number[], length: number): number[] {
-  const sum = new Array<number>(length).fill(0);
-  laid.forEach((value, place) => (sum[place % length] = (sum[place % length] ?? 0) + value));
-  return sum;
+function covarianceOf(one: OnBalances, other: OnBalances): number[][] {
+  const block = one.misfits.map(() => other.misfits.map(() => 0));
+  for (const [key, { byU }] of one.effects) {
+    const beside = other.effects.get(key)?.byU;
+    if (!beside) continue;
+    for (let i = 0; i < byU.length; i += 1) {
+      const line = block[i] as number[];
+      for (let j = 0; j < beside.length; j += 1) line[j] = (line[j] as number) + (byU[i] as number) * (beside[j] as number);
+    }
+  }
+  return block;
 }
 
 /** What the quantities of one period do to each of its balances that close: N, then P. */
@@ -122,17 +125,25 @@ interface OnBalances {
 function balancesIn(period: ClosingPeriod | undefined): OnBalances {
   const rows = period ? BALANCES.filter((_, nutrient) => period.closes[nutrient]) : [];
   if (!period || rows.length === 0) return { misfits: [], effects: new Map() };
-  const on = (vector: readonly number[]): number[] => rows.map((row) => dot(row, vector));
+  const on = (vector: readonly number[]): number[] => {
+    const left = new Array<number>(rows.length);
+    for (let place = 0; place < rows.length; place += 1) left[place] = dot(rows[place] as readonly number[], vector);
+    return left;
+  };
   return { misfits: on(period.figures), effects: new Map([...period.effects].map(([key, { byU, byWhole }]) => [key, { byU: on(byU), byWhole: on(byWhole) }])) };
 }
 
-/** How much nearer to its like the figure comes by the correction, in squared spreads; held so that it never outweighs a plain misfit. */
-function ofItsKind({ what, usual, logged, spread }: Candidate, factor: number): number {
-  if (usual === null) return 0;
+/**
+ * How much nearer to its like the figure comes when it is multiplied, by the logarithm of the factor, in squared spreads; held
+ * so that it never outweighs a plain misfit.
+ */
+function ofItsKind({ what, usual, logged, spread }: Candidate): (logFactor: number) => number {
+  if (usual === null) return () => 0;
   // All feed of a period is wrong less often than one figure of it.
   const most = what === "allFeed" ? MOST_OF_ALL : MOST_OF_KIND;
-  const off = (value: number): number => Math.min(most, (Math.log(value / usual) / spread) ** 2);
-  return off(logged) - off(logged * factor);
+  const away = Math.log(logged / usual);
+  const before = Math.min(most, (away / spread) ** 2);
+  return (logFactor) => before - Math.min(most, ((away + logFactor) / spread) ** 2);
 }
 
 interface Usual {
