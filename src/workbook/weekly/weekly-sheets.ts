@@ -72,7 +72,7 @@ function logSheet(name: string, table: string, foods: string): PlannedSheet {
   return {
     ...EMPTY, name,
     cells: even([[title], [hint], headings]),
-    widths: [{ columns: "A:A", points: 75 }, { columns: "B:B", points: 130 }, { columns: "C:I", points: 80 }, { columns: "J:J", points: 180 }],
+    widths: [{ columns: "A:A", points: 75 }, { columns: "B:B", points: 130 }, { columns: "C:I", points: 95 }, { columns: "J:J", points: 180 }],
     numberFormats: [{ address: down("A:A"), format: DATE }],
     table: { name: table, address: `A${LOG_HEADING_ROW}:J${LOG_HEADING_ROW + READY_ROWS}` },
     names: [{ name: words.names.log, address: PLACES.log }],
