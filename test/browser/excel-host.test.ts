@@ -68,6 +68,23 @@ describe("ranges on the real grid", () => {
     expect([values, formats]).toEqual([[["Day", "Nitrate"], [46000, 4.25], [46007, 3.5]], [["General"]]]);
   });
 
+  test("keep a formula that is formatted in the batch that wrote it, and its answer when the format is undone", async () => {
+    await excel.inPage(async (context) => {
+      const range = context.workbook.worksheets.getItem("Log").getRange("D1:E1");
+      range.formulas = [["=B2*2", '=IF($B$3=3.5,SEQUENCE(2),"")']];
+      range.numberFormat = [["0.0", "0.0"]];
+      range.format.font.bold = true;
+      await context.sync();
+    });
+    const seen = () => opened.page.evaluate(() => window.algalLedger.port.read("Log", "D1:E2"));
+    await opened.page.waitForFunction(() => window.algalLedger.port.read("Log", "E2").values[0]?.[0] === 2);
+    expect(await seen()).toEqual({ values: [[8.5, 1], ["", 2]], formulas: [["=B2*2", '=IF($B$3=3.5,SEQUENCE(2),"")'], ["", 2]] });
+    await opened.page.evaluate(() => window.algalLedger.port.formats.setStyle("Log", "D1:E2", { fill: "#EEEEEE" }));
+    await excel.undo();
+    expect((await seen()).values).toEqual([[8.5, 1], ["", 2]]);
+    expect(await opened.page.evaluate(() => window.algalLedger.port.formats.style("Log", "D1").fill)).toBe("");
+  });
+
   test("fit their columns to the longest text, and grow a sheet that is too small", async () => {
     const [narrow, wide, rows, value] = await excel.inPage(async (context) => {
       const sheet = context.workbook.worksheets.getItem("Log");

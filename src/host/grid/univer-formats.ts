@@ -1,5 +1,5 @@
-import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type Nullable, type Worksheet, WrapStrategy } from "@univerjs/core";
-import { SetColWidthCommand, SetRangeValuesCommand } from "@univerjs/sheets";
+import { BooleanNumber, CellValueType, HorizontalAlign, ICommandService, type ICellData, type IStyleData, IUndoRedoService, type Nullable, ObjectMatrix, sequenceExecute, type Worksheet, WrapStrategy } from "@univerjs/core";
+import { SetColWidthCommand, SetRangeValuesCommand, SetRangeValuesMutation, SetRangeValuesUndoMutationFactory, SetStyleCommand, SheetInterceptorService } from "@univerjs/sheets";
 import { cellAddress, cellsOf, readRange } from "../engine/address";
 import { intersection } from "../excel/range-geometry";
 import type { ClearWhat, GridFormats, GridStyle } from "../grid-port";
@@ -42,7 +42,7 @@ export class UniverFormats implements GridFormats {
         if (format !== null) (value[startRow + r] ??= {})[startColumn + c] = { s: { n: format === "General" ? null : { pattern: format } } };
       }),
     );
-    this.set(this.open.sheet(sheetName), value);
+    this.setStyles(this.open.sheet(sheetName), value);
   }
 
   style(sheetName: string, address: string): StyleOrNone {
@@ -60,7 +60,7 @@ export class UniverFormats implements GridFormats {
     const s = univerStyle(style);
     const value: Cells = {};
     for (const { row, column } of cellsOf(readRange(address))) (value[row] ??= {})[column] = { s };
-    this.set(this.open.sheet(sheetName), value);
+    this.setStyles(this.open.sheet(sheetName), value);
   }
 
   /** Only cells that hold something are touched: a whole column costs what stands in it. */
@@ -108,9 +108,40 @@ export class UniverFormats implements GridFormats {
     if (Object.keys(value).length > 0) this.open.commandOn(sheet, SetRangeValuesCommand.id, { value });
   }
 
+  /**
+   * Styles only, with a mark that says so. Without the mark the grid takes a cell that comes without a formula for one that lost its
+   * formula, and calculates everything that depends on it again.
+   */
+  private setStyles(sheet: Worksheet, cellValue: Cells): void {
+    if (Object.keys(cellValue).length === 0) return;
+    const { injector, unitId } = this.open;
+    const commands = injector.get(ICommandService);
+    const set = { unitId, subUnitId: sheet.getSheetId(), cellValue, trigger: SetStyleCommand.id };
+    // Undo and redo put their own mark in the place of this one, so they carry what the cells hold.
+    const undo = SetRangeValuesUndoMutationFactory(injector, set);
+    const redo = { ...set, cellValue: withStyles(undo.cellValue, cellValue) };
+    if (!commands.syncExecuteCommand(SetRangeValuesMutation.id, set)) throw new Error("The grid refused the style of cells.");
+    const heights = injector.get(SheetInterceptorService).generateMutationsOfAutoHeight({ unitId, subUnitId: set.subUnitId, ranges: [new ObjectMatrix(cellValue).getStartEndScope()] });
+    sequenceExecute(heights.redos, commands);
+    injector.get(IUndoRedoService).pushUndoRedo({
+      unitID: unitId,
+      redoMutations: [{ id: SetRangeValuesMutation.id, params: redo }, ...heights.redos],
+      undoMutations: [{ id: SetRangeValuesMutation.id, params: undo }, ...heights.undos],
+    });
+  }
+
   private styleAt(sheet: Worksheet, row: number, column: number): IStyleData {
     return sheet.getComposedCellStyle(row, column);
   }
+}
+
+/** The cells with other styles. */
+function withStyles(cells: ReturnType<typeof SetRangeValuesUndoMutationFactory>["cellValue"], styles: Cells): Cells {
+  const styled: Cells = {};
+  new ObjectMatrix(cells).forValue((row: number, column: number, cell: Nullable<ICellData>) => {
+    (styled[row] ??= {})[column] = { ...cell, s: styles[row]?.[column]?.s };
+  });
+  return styled;
 }
 
 function shownText(cell: Nullable<ICellData>): string {
