@@ -10,7 +10,7 @@ import { headed, type HeadedColumn } from "./log-columns";
 import { columnOf } from "./log-headings";
 
 /**
- * Your own log under headings that the budget reads. Row 2 is the first data row; blank rows stay, so that rows can be counted.
+ * Your own log under headings that the budget reads. Row n of the answer is row n of your range: other rows come back blank.
  * @customfunction LOG_READ
  * @param {any[][]} log Your log with its own headings, any language; titles and units rows above the first data row are left out.
  * @param {any[][]} columns One text for each column: Date, Feed (g), NO3-N (mg/L) ... as the budget knows them; blank leaves it out.
@@ -35,6 +35,8 @@ export function LOG_READ(log: any[][], columns: any[][], first_row?: number, dat
   const noEntry = noEntryAmong(read, cells.slice(0, first - 1), texts);
   return [
     read.map(({ heading }) => heading),
+    // What the budget says of a row then names the row of the keeper's range. A range without a row above its data gets one.
+    ...Array.from({ length: Math.max(0, first - 2) }, () => read.map(() => "")),
     ...lines.map((line) => (noEntry(line) ? read.map(() => "") : read.map(({ place, heading, column }) => cellAsRead(line[place], heading, column, texts)))),
   ];
 }

@@ -1,3 +1,4 @@
+import { rows as rowWords } from "../words/rows";
 import { warnings as words } from "../words/warnings";
 import { substanceOf, type Nutrient, type Substance } from "../science/nutrient-forms";
 import type { FoodTable } from "../science/feed";
@@ -24,6 +25,17 @@ export function BUDGET_WARNINGS(log: any[][], set_up: any[][], foods?: any[][], 
   const found = warningsOf({ N: accountFrom(log, set_up, "N", table), P: accountFrom(log, set_up, "P", table) });
   const rows = found.length > 0 ? found.map(warningRow) : [["", "", "", words.none, words.noneCheck, words.noneCode]];
   return wantsHeadings(headings) ? [[...words.headings], ...rows] : rows;
+}
+
+/** What to look at in each row that has a warning, by the row of the log; the most serious first. */
+export function warningLines(log: unknown, setUp: unknown, foods: FoodTable): ReadonlyMap<number, string> {
+  const lines = new Map<number, string>();
+  for (const found of warningsOf({ N: accountFrom(log, setUp, "N", foods), P: accountFrom(log, setUp, "P", foods) })) {
+    if (found.row === null) continue;
+    const line = rowWords.look(words.severity[found.severity], sentenceOf(found), CHECKS[found.code]);
+    lines.set(found.row, [lines.get(found.row), line].filter(Boolean).join(" "));
+  }
+  return lines;
 }
 
 function accountFrom(logRange: unknown, setUpRange: unknown, nutrient: Nutrient, foods: FoodTable): Account {

@@ -134,10 +134,10 @@ function ask(context: Excel.RequestContext, argument: Argument, ownSheet: string
   return { value: () => calculated(name, () => calculate(...(values() as never[]))), place: () => placeOfRead(inner[0], singleNumber(values()[2]) ?? 2) };
 }
 
-/** LOG_READ puts its headings in the place of all that stands above the first data row. */
+/** LOG_READ keeps the rows where they are, and puts its headings above a range that begins with data. */
 function placeOfRead(log: { argument: Argument; asked: Asked } | undefined, firstRow: number): LogPlace | null {
   const place = log?.asked.place();
-  return place ? { ...place, secondRow: place.secondRow + firstRow - 2 } : null;
+  return place ? { ...place, secondRow: firstRow === 1 ? place.secondRow - 1 : place.secondRow } : null;
 }
 
 const singleNumber = (value: unknown): number | null => {

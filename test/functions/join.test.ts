@@ -15,9 +15,9 @@ describe("a log under our headings", () => {
   test("takes the meanings from a column of cells, and a blank that arrives as 0", () => {
     expect(rows("LOG_READ", [["a", "b", "c"], [46000, "x", 2]], [["Date"], [0], ["Feed (g)"]])).toEqual([["Date", "Feed (g)"], [46000, 2]]);
   });
-  test("leaves out titles, headings and the row of units above the first data row", () => {
+  test("blanks titles, headings and the row of units above the first data row, so that row n stays row n", () => {
     const log = [["Logbuch", ""], ["Datum", "Ernte"], ["", "g"], [46000, 200]];
-    expect(read(log, ["Date", "Harvest (g)"], 4)).toEqual([["Date", "Harvest (g)"], [46000, 200]]);
+    expect(read(log, ["Date", "Harvest (g)"], 4)).toEqual([["Date", "Harvest (g)"], ["", ""], ["", ""], [46000, 200]]);
     expect(read([[46000, 200]], ["Date", "Harvest (g)"], 1)).toEqual([["Date", "Harvest (g)"], [46000, 200]]);
   });
   test("keeps readings that say more than a number, and the places to which they were read", () => {
@@ -102,7 +102,8 @@ describe("refusals", () => {
 describe("the budget of a joined log", () => {
   const german = (): { joined: unknown[][]; ours: unknown[][] } => {
     const joined: unknown[][] = [["Beckentagebuch", "", "", "", "", "", ""], ["Datum", "Sorte", "Menge", "Nitrat", "Phosphat", "Ernte", "Bemerkung"], ["", "", "g", "mg/l", "mg/l", "g", ""]];
-    const ours: unknown[][] = [["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)"]];
+    const blank = ["", "", "", "", "", ""];
+    const ours: unknown[][] = [["Date", "Food", "Feed (g)", "NO3 (mg/L)", "PO4 (mg/L)", "Harvest (g)"], blank, blank];
     for (let day = 0; day <= 42; day += 1) {
       const [feed, no3, po4] = [3 + (day % 5) / 10, day % 7 === 0 ? 8 + (day % 3) : null, day % 7 === 0 ? 0.05 + (day % 4) / 100 : null];
       const harvest = day > 0 && day % 14 === 0 ? 200 + day : "";
@@ -122,11 +123,11 @@ describe("the budget of a joined log", () => {
     expect(answer.length).toBeGreaterThan(1);
     expect(answer).toEqual(rows(name, ours, SET_UP));
   });
-  test("a cell that cannot be read blanks its period and is named with its row of the log as read", () => {
+  test("a cell that cannot be read blanks its period and is named with its row of the keeper's range", () => {
     const { joined } = german();
     (joined[5] as unknown[])[2] = "eine Prise";
     const [first, second] = rows("BUDGET_N", read(joined, COLUMNS, 4), SET_UP, "harvest", null, false) as any[][];
-    expect(first?.[10]).toContain('Row 4, Feed (g): Feed (g) should be a number, and "eine Prise" is not one.');
+    expect(first?.[10]).toContain('Row 6, Feed (g): Feed (g) should be a number, and "eine Prise" is not one.');
     expect(first?.[8]).toBe("");
     expect(typeof second?.[8]).toBe("number");
   });

@@ -93,8 +93,8 @@ describe("readBudgetSource", () => {
     fill("Tank 2", 5, 1, [["Date", "Feed (g)", "NO3 (mg/L)"]]);
     put("=ALGAL.BUDGET_N(ALGAL.LOG_READ(Log!B10:D13,'Tank 2'!A5:C5,3,\"dmy\"),'Tank 2'!A1:B2,\"whole\")");
     const { source } = await found();
-    expect(source.log).toEqual([["Date", "Feed (g)", "NO3 (mg/L)"], [46082, 2.5, "5-10"], [46089, "", ""]]);
-    expect(source.logPlace && [2, 3].map((row) => rowAddress(source.logPlace as never, row))).toEqual(["Log!B12:D12", "Log!B13:D13"]);
+    expect(source.log).toEqual([["Date", "Feed (g)", "NO3 (mg/L)"], ["", "", ""], [46082, 2.5, "5-10"], [46089, "", ""]]);
+    expect(source.logPlace && [3, 4].map((row) => rowAddress(source.logPlace as never, row))).toEqual(["Log!B12:D12", "Log!B13:D13"]);
   });
 
   it("says what LOG_READ says when it cannot read", async () => {
