@@ -1,6 +1,4 @@
-import type { BookCell } from "../../src/files/book";
 import { worksheetFunctions } from "../../src/functions";
-import { CellError } from "../../src/functions/cell-error";
 import metadata from "../../src/functions/generated/functions.json";
 import { createEngine, type CalculatedSheet, type Engine } from "../../src/host/engine/engine";
 import { installExcel } from "../../src/host/excel/install";
@@ -9,6 +7,7 @@ import { FOODS } from "../../src/science/constants/foods";
 import { PLACES, WEEKLY_KEYS, weeklySheets } from "../../src/workbook/weekly/weekly-sheets";
 import { weekly } from "../../src/words/weekly";
 import { rows } from "../call";
+import { calculatedGrid, errors, type Typed } from "./calculated";
 import { MemoryGrid } from "./memory-grid";
 
 let grid: MemoryGrid;
@@ -24,26 +23,7 @@ beforeEach(() => {
 });
 afterEach(() => uninstall());
 
-/** All sheets as the engine of the local page calculates them, with some cells typed in: "Log!A4" to its content. */
-async function calculated(typed: Readonly<Record<string, string | number>> = {}): Promise<Map<string, CalculatedSheet>> {
-  const sheets = grid.sheetNames().map((name) => {
-    const cells = new Map<string, BookCell>();
-    for (const [address, { value, formula }] of grid.sheets.byName(name).cells) {
-      cells.set(address, formula ? { value: null, formula: formula.replace(/^=/, "") } : { value: value as string | number });
-    }
-    for (const [place, value] of Object.entries(typed)) {
-      const [sheet, address] = place.split("!");
-      if (sheet === name && address) cells.set(address, { value });
-    }
-    return { name, cells };
-  });
-  engine.open({ sheets, names: [], date1904: false });
-  const answers = await engine.calculate();
-  return new Map(answers.map((sheet, place) => [grid.sheetNames()[place] ?? "", sheet]));
-}
-
-const errors = (sheets: Map<string, CalculatedSheet>): string[] =>
-  [...sheets].flatMap(([name, { values }]) => [...values].filter(([, value]) => value instanceof CellError).map(([address, value]) => `${name}!${address} ${String((value as CellError).message)}`));
+const calculated = (typed: Typed = {}): Promise<Map<string, CalculatedSheet>> => calculatedGrid(engine, grid, typed);
 
 /** What a new keeper types in the first week. */
 const WEEK: Record<string, string | number> = {

@@ -41,7 +41,7 @@ export function weeklySheets(names: Readonly<Record<WeeklyKey, string>>, tables:
   ];
 }
 
-function setUpSheet(name: string): PlannedSheet {
+export function setUpSheet(name: string): PlannedSheet {
   const { title, hint, headings, rows } = words.setUp;
   const cells = even([[title], [hint], [""], headings, ...rows.map(([what, how]) => [what, "", how])]);
   const last = SET_UP_TOP + rows.length - 1;
@@ -93,7 +93,8 @@ function logSheet(name: string, table: string, foods: string): PlannedSheet {
 /** Columns of one budget, and a gap before the next. */
 const [N_VERDICT, P_FIRST, P_VERDICT] = ["K", "M", "W"];
 
-function balanceSheet(name: string, { log, setUp, foods }: Refs): PlannedSheet {
+/** @param refs.log a range, or a call that gives one */
+export function balanceSheet(name: string, { log, setUp, foods }: Refs): PlannedSheet {
   const { title, state, ready, periods, periodsHint, latestN, latestP, warnings } = words.balance;
   const budget = (nutrient: "N" | "P"): string => `=IF($B$3="",ALGAL.BUDGET_${nutrient}(${log},${setUp},$B$4,${foods}),"")`;
   const latest = (from: string, verdict: string): string => {
@@ -142,7 +143,7 @@ function balanceSheet(name: string, { log, setUp, foods }: Refs): PlannedSheet {
   };
 }
 
-function foodsSheet(name: string, table: string): PlannedSheet {
+export function foodsSheet(name: string, table: string): PlannedSheet {
   const { title, hint, headings } = words.foods;
   const last = 3 + FOODS.length + OWN_FOOD_ROWS;
   const rows = FOODS.map(({ name: food, proteinPercent: protein, phosphorusMgPer100g: p, factor, portionG, source, proteinMark, phosphorusMark }) => [
