@@ -74,6 +74,7 @@ export const weekly = {
     button: "Insert the weekly sheets",
     busy: "Inserting ...",
     done: (names: readonly string[]) => `Inserted: ${names.join(", ")}. Fill the volume on ${names[0] ?? "Set-up"}, then a row a day on ${names[1] ?? "Log"}.`,
+    stopped: "Stopped. Nothing was added.",
     refused: "Excel refused the new sheets. Is the workbook protected, or a cell being edited?",
   },
 } as const;

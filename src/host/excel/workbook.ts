@@ -1,5 +1,6 @@
 import { customXmlPartsOf } from "./custom-xml";
 import { namesOf } from "./named-items";
+import { nativeFunctionsOf } from "./native-functions";
 import { onlyWhatStands } from "./only-what-stands";
 import { rangeOf } from "./range";
 import { needed, rangeIn } from "./range-target";
@@ -8,13 +9,14 @@ import { selectionEvent } from "./sheet-events";
 import { tablesOf } from "./tables";
 import { worksheetsOf } from "./worksheets";
 
-type Members = "context" | "customXmlParts" | "getActiveCell" | "getSelectedRange" | "names" | "onSelectionChanged" | "tables" | "worksheets";
+type Members = "context" | "customXmlParts" | "functions" | "getActiveCell" | "getSelectedRange" | "names" | "onSelectionChanged" | "tables" | "worksheets";
 
 class LocalWorkbook implements Pick<Excel.Workbook, Members> {
   readonly worksheets: Excel.WorksheetCollection;
   readonly tables: Excel.TableCollection;
   readonly names: Excel.NamedItemCollection;
   readonly customXmlParts: Excel.CustomXmlPartCollection;
+  readonly functions: Excel.Functions;
   readonly onSelectionChanged: OfficeExtension.EventHandlers<Excel.SelectionChangedEventArgs>;
 
   constructor(private readonly local: LocalContext) {
@@ -23,6 +25,7 @@ class LocalWorkbook implements Pick<Excel.Workbook, Members> {
     this.tables = tablesOf(local, all);
     this.names = namesOf(local, all);
     this.customXmlParts = customXmlPartsOf(local);
+    this.functions = nativeFunctionsOf(local);
     this.onSelectionChanged = selectionEvent(local);
   }
 

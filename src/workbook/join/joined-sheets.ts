@@ -15,7 +15,7 @@ export type SheetNames = Readonly<Record<"join" | "balance" | "charts" | "foods"
 const SET_UP_TOP = 5;
 const DATE_SYSTEM_ROW = SET_UP_TOP + weekly.setUp.rows.length;
 const SET_UP = `A${SET_UP_TOP}:B${DATE_SYSTEM_ROW}`;
-const [FIRST_ROW, DATE_ORDER] = ["J5", "J6"];
+export const [FIRST_ROW, DATE_ORDER] = ["J5", "J6"];
 const COLUMNS_TOP = 5;
 /** Where the row-by-row account stands on a sheet of its own: its headings, dates in front. */
 export const ROWS_TOP = 4;

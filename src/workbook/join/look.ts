@@ -14,6 +14,8 @@ export interface Look extends SheetCells {
   readonly table: string | null;
   readonly found: FoundLog;
   readonly columns: readonly ColumnProposal[];
+  /** Days between the workbook's date system and that of 1900. */
+  readonly calendarOffset: number;
 }
 
 /** A joined log of the workbook, and where it lies now; null where its cells are gone. */
@@ -23,6 +25,9 @@ export interface Joined {
   readonly log: { readonly sheet: string; readonly area: Area } | null;
   readonly added: { readonly sheet: string; readonly area: Area } | null;
 }
+
+/** 1 January 2000 in the date system of 1900. */
+const NEW_YEAR_2000 = 36526;
 
 /**
  * Looks for a log at the selected cell. What an earlier join added is not taken for a part of it.
@@ -53,6 +58,7 @@ export async function look(context: Excel.RequestContext, sheetName: string, at:
   const sheet = context.workbook.worksheets.getItem(sheetName);
   const used = sheet.getUsedRangeOrNullObject(true).load("values, formulas, rowIndex, columnIndex");
   const tables = sheet.getRangeByIndexes(at.row, at.column, 1, 1).getTables(false).load("items/name");
+  const newYear2000 = context.workbook.functions.date(2000, 1, 1).load("value");
   await context.sync();
   if (used.isNullObject) throw new WorkbookProblem(recogniseWords.notFound.empty);
   const table = tables.items[0];
@@ -64,7 +70,7 @@ export async function look(context: Excel.RequestContext, sheetName: string, at:
   const grid = within ? onlyWithin(cells.grid, within) : cells.grid;
   const found = findLog(grid, at);
   if ("reason" in found) throw new WorkbookProblem(found.reason);
-  return { ...cells, table: table?.name ?? null, found, columns: proposeColumns(grid, found, { formulas: cells.formulas }) };
+  return { ...cells, table: table?.name ?? null, found, columns: proposeColumns(grid, found, { formulas: cells.formulas }), calendarOffset: NEW_YEAR_2000 - newYear2000.value };
 }
 
 /** Every join that the workbook remembers, in a batch that is open. */

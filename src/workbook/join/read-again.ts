@@ -1,9 +1,10 @@
 import { joinPane as words } from "../../words/join-pane";
+import { DATE_ORDERS, type DateOrder } from "../../functions/date-text";
 import { areaAddress, letters } from "../places";
 import { WorkbookProblem } from "../workbook-problem";
 import { DATE } from "../weekly/planned-sheet";
-import { ADDED_FORMATS, columnRows, firstRowFormula, logCall, meaningsAddress, ROWS_TOP, type SheetNames } from "./joined-sheets";
-import { putBeside } from "./join-log";
+import { ADDED_FORMATS, columnRows, DATE_ORDER, FIRST_ROW, firstRowFormula, logCall, meaningsAddress, ROWS_TOP, type SheetNames } from "./joined-sheets";
+import { besideLog } from "./beside";
 import { addedAt, planJoin } from "./join-plan";
 import { type JoinRecord, partName, recordXml } from "./join-record";
 import { inWorkbook, type Joined, joinedLogs, look, type Look } from "./look";
@@ -14,6 +15,8 @@ import type { JoinWish } from "./join-log";
 export interface SecondLook {
   readonly look: Look;
   readonly known: readonly (string | null | undefined)[];
+  /** As it stands on the sheet of the join. */
+  readonly dateOrder: DateOrder | null;
 }
 
 /** A call of LOG_READ as it stands in a formula, whatever its sheet's name holds. */
@@ -26,7 +29,7 @@ const LOG_READ_CALL = /ALGAL\.LOG_READ\((?:'(?:[^']|'')*'|"(?:[^"]|"")*"|[^()'"]
 export async function lookAgain(id: number): Promise<SecondLook> {
   return inWorkbook(words.lookRefused, async (context) => {
     const joined = await standing(context, id);
-    return { look: joined.look, known: await meaningsNow(context, joined) };
+    return { look: joined.look, ...(await answersNow(context, joined)) };
   });
 }
 
@@ -49,8 +52,8 @@ export async function readAgain(id: number, wish: Pick<JoinWish, "meanings" | "d
     const before = joinSheet.getRange(`E5:G${4 + Math.max(record.columns.length, columns.length)}`);
     before.clear("Contents");
     joinSheet.getRange(meaningsAddress(columns.length).replace("G", "E")).values = columnRows(plan, columns);
-    joinSheet.getRange("J5").formulas = [[firstRowFormula(now.sheet, plan)]];
-    joinSheet.getRange("J6").values = [[wish.dateOrder ?? ""]];
+    joinSheet.getRange(FIRST_ROW).formulas = [[firstRowFormula(now.sheet, plan)]];
+    joinSheet.getRange(DATE_ORDER).values = [[wish.dateOrder ?? ""]];
     const call = logCall(now.sheet, plan, sheets, columns.length, wish.dateOrder !== null);
     const reading = [sheets.balance, sheets.charts, sheets.rows].flatMap((name) => (name ? [worksheets.getItem(name).getUsedRangeOrNullObject(true).load("formulas")] : []));
     await context.sync();
@@ -62,7 +65,10 @@ export async function readAgain(id: number, wish: Pick<JoinWish, "meanings" | "d
       }));
     }
     if (sheets.rows) formatRows(worksheets.getItem(sheets.rows), ROWS_TOP + 1 + plan.log.bottom - plan.firstData);
-    const next: JoinRecord = { ...record, columns, dateOrder: wish.dateOrder, ...(await putBeside(context, now.sheet, now.table, plan, { ...record, columns, dateOrder: wish.dateOrder }, sheets)) };
+    const renewed = { ...record, columns, dateOrder: wish.dateOrder };
+    const { remembered, write } = await besideLog(context, now.sheet, now.table, plan, renewed, sheets);
+    await write();
+    const next: JoinRecord = { ...renewed, ...remembered };
     customXmlParts.getItem(joined.xmlId).setXml(recordXml(next));
     await context.sync();
     const at = plan.added && record.place === "beside" ? addedAt(now.sheet, plan.added) : (record.table ?? sheets.rows ?? now.sheet);
@@ -100,14 +106,20 @@ async function firstTableRow(context: Excel.RequestContext, name: string | null)
 }
 
 /** What each column is by now: the keeper may have put it right on the sheet of the join. */
-async function meaningsNow(context: Excel.RequestContext, { joined: { record }, look: { columns }, sheets }: Standing): Promise<(string | null | undefined)[]> {
-  const range = context.workbook.worksheets.getItem(sheets.join).getRange(meaningsAddress(record.columns.length)).load("values");
+async function answersNow(context: Excel.RequestContext, { joined: { record }, look: { columns }, sheets }: Standing): Promise<Pick<SecondLook, "known" | "dateOrder">> {
+  const sheet = context.workbook.worksheets.getItem(sheets.join);
+  const meanings = sheet.getRange(meaningsAddress(record.columns.length)).load("values");
+  const order = sheet.getRange(DATE_ORDER).load("values");
   await context.sync();
-  const left = record.columns.map(({ heading }, place) => ({ heading, meaning: String((range.values as unknown[][])[place]?.[0] ?? "").trim() || null }));
-  return columns.map(({ heading }) => {
-    const place = left.findIndex((one) => one.heading === heading);
-    return place < 0 ? undefined : left.splice(place, 1)[0]?.meaning;
-  });
+  const left = record.columns.map(({ heading }, place) => ({ heading, meaning: String((meanings.values as unknown[][])[place]?.[0] ?? "").trim() || null }));
+  const written = String((order.values as unknown[][])[0]?.[0] ?? "").trim().toLowerCase();
+  return {
+    known: columns.map(({ heading }) => {
+      const place = left.findIndex((one) => one.heading === heading);
+      return place < 0 ? undefined : left.splice(place, 1)[0]?.meaning;
+    }),
+    dateOrder: DATE_ORDERS.find((one) => one === written) ?? null,
+  };
 }
 
 function formatRows(sheet: Excel.Worksheet, last: number): void {

@@ -2,7 +2,7 @@ import { joinPane as words } from "../../words/join-pane";
 import { joinAddress } from "../../functions/cell-address";
 import { areaAddress, type Area, cellAt, letters } from "../places";
 import { WorkbookProblem } from "../workbook-problem";
-import { isOurMark } from "./join-log";
+import { isOurMark } from "./beside";
 import { JOIN_PARTS, type JoinPart, type JoinRecord, partName } from "./join-record";
 import { inWorkbook, type Joined, joinedLogs } from "./look";
 
@@ -30,13 +30,18 @@ export async function removeJoin(id: number, keepSheets: boolean): Promise<strin
     if (!joined) throw new WorkbookProblem(words.changed);
     const sheets = await sheetsOf(context, id);
     await takeBackBeside(context, joined);
-    const { names, customXmlParts, worksheets } = context.workbook;
-    for (const part of JOIN_PARTS) names.getItemOrNullObject(partName(id, part)).delete();
+    const { customXmlParts, worksheets } = context.workbook;
+    forgetParts(context, id);
     customXmlParts.getItem(joined.xmlId).delete();
     if (!keepSheets) for (const name of Object.values(sheets)) worksheets.getItem(name).delete();
     await context.sync();
     return joined.added ? firstFilled(context, joined.added) : null;
   });
+}
+
+/** The names that keep the places of a join's parts. */
+export function forgetParts(context: Excel.RequestContext, id: number): void {
+  for (const part of JOIN_PARTS) context.workbook.names.getItemOrNullObject(partName(id, part)).delete();
 }
 
 export async function sheetsOf(context: Excel.RequestContext, id: number): Promise<JoinSheets> {

@@ -1,11 +1,44 @@
+import { weekly as words } from "../../words/weekly";
 import { freeSheetName } from "../put-sizing";
+import { WorkbookProblem } from "../workbook-problem";
 import type { PlannedChart, PlannedSheet } from "./planned-sheet";
 
 const GROUND = { heading: "#E3E8EE", input: "#FFF6DC" };
 const QUIET_TEXT = "#5C5C5C";
 
-/** Writes a planned sheet into an empty one, in a batch that is open. */
-export function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, planned: PlannedSheet, used: readonly string[]): void {
+/**
+ * Adds planned sheets behind the others and writes them, in a batch that is open. All of them stand before the first formula is
+ * written: a reference to a sheet that is not there would ask for a file. When something fails, or it is stopped, they are taken back.
+ * @param then what belongs to them and is written last
+ */
+export async function putSheets(context: Excel.RequestContext, planned: readonly PlannedSheet[], used: readonly string[], signal: AbortSignal | undefined, then: (sheets: readonly Excel.Worksheet[]) => Promise<void>): Promise<void> {
+  const goOn = (): void => {
+    if (signal?.aborted) throw new WorkbookProblem(words.insert.stopped);
+  };
+  goOn();
+  const sheets = planned.map(({ name }) => context.workbook.worksheets.add(name));
+  await context.sync();
+  const names: string[] = [];
+  try {
+    for (const [place, one] of planned.entries()) {
+      goOn();
+      if (sheets[place]) names.push(...putSheet(context, sheets[place], one, used));
+      await context.sync();
+    }
+    goOn();
+    planned.forEach((one) => one.charts.forEach((chart) => drawChart(context, one.name, chart)));
+    await then(sheets);
+    await context.sync();
+  } catch (error) {
+    for (const sheet of sheets) sheet.delete();
+    for (const name of names) context.workbook.names.getItemOrNullObject(name).delete();
+    await context.sync().catch(() => undefined);
+    throw error;
+  }
+}
+
+/** Writes a planned sheet into an empty one. Gives the names that it defined. */
+function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, planned: PlannedSheet, used: readonly string[]): string[] {
   const { cells, widths, titles, headings, inputs, quiet, wrapped, numberFormats, table, names, rules, marks, frozenRows, landscape } = planned;
   // Formats first: a cell of text format keeps what is typed as text.
   for (const { address, format } of numberFormats) sheet.getRange(address).numberFormat = format as unknown as string[][];
@@ -20,7 +53,8 @@ export function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, 
   for (const address of inputs) sheet.getRange(address).format.fill.color = GROUND.input;
   for (const address of wrapped) sheet.getRange(address).format.wrapText = true;
   if (table) sheet.tables.add(table.address, true).name = table.name;
-  for (const { name, address } of names) context.workbook.names.add(freeName(name, used), sheet.getRange(address));
+  const defined = names.map(({ name }) => freeName(name, used));
+  names.forEach(({ address }, place) => context.workbook.names.add(defined[place] ?? "", sheet.getRange(address)));
   for (const { address, rule, prompt } of rules) {
     const { dataValidation } = sheet.getRange(address);
     dataValidation.rule = rule;
@@ -38,10 +72,11 @@ export function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, 
   }
   sheet.pageLayout.orientation = landscape ? "Landscape" : "Portrait";
   sheet.pageLayout.zoom = { horizontalFitToPages: 1 };
+  return defined;
 }
 
 /** Adds a chart; the sheets that it reads stand already. */
-export function drawChart(context: Excel.RequestContext, on: string, { title, type, xTitle, yTitle, sheet, x, series, from, to }: PlannedChart): void {
+function drawChart(context: Excel.RequestContext, on: string, { title, type, xTitle, yTitle, sheet, x, series, from, to }: PlannedChart): void {
   const { worksheets } = context.workbook;
   const source = worksheets.getItem(sheet);
   const chart = worksheets.getItem(on).charts.add(type, source.getRange(series[0]?.values ?? x), "Columns");

@@ -159,6 +159,37 @@ describe("joining", () => {
     expect([cellsOf("Mine"), grid.sheetNames()]).toEqual([before, ["Mine", "Other"]]);
   });
 
+  test("leaves nothing when it is stopped on the way, wherever that is", async () => {
+    put(withTitle);
+    const seen = await lookAtSelection();
+    const before = everything();
+    let stopped = 0;
+    for (let after = 0; ; after += 1) {
+      let asked = 0;
+      const signal = { get aborted() { return (asked += 1) > after; } } as AbortSignal;
+      const outcome = await joinLog(seen, wish(answers(withTitle)), signal).then(() => "joined", (error: Error) => error.message);
+      if (outcome === "joined") break;
+      expect(outcome).toBe("Stopped. Nothing was added.");
+      expect(everything()).toEqual(before);
+      stopped += 1;
+    }
+    expect(stopped).toBe(6);
+  });
+
+  test.each(["Algal_join_1_balance", "Algal_join_1_log", "Algal_join_1_added"])("leaves nothing when Excel refuses the name %s", async (name) => {
+    put(withTitle);
+    const seen = await lookAtSelection();
+    const before = everything();
+    const add = grid.names.add.bind(grid.names);
+    const refusing = jest.spyOn(grid.names, "add").mockImplementation((given) => {
+      if (given.name === name) throw new Error("refused");
+      return add(given);
+    });
+    await expect(joinLog(seen, wish(answers(withTitle)))).rejects.toThrow("nothing was kept of it");
+    refusing.mockRestore();
+    expect(everything()).toEqual(before);
+  });
+
   test("says that the sheet was changed since it was looked at", async () => {
     put(withTitle);
     const seen = await lookAtSelection();
