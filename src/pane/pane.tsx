@@ -36,7 +36,7 @@ export function Pane({ problemList }: { problemList: ProblemList }) {
   const problems = useSyncExternalStore(problemList.subscribe, problemList.shown, problemList.shown);
   const formulas = useBudgetFormulas(screen === "start");
   const content: Record<Screen, ReactNode> = {
-    start: <Start formulas={formulas} onSize={() => setScreen("size")} />,
+    start: <Start formulas={formulas} onSize={() => setScreen("size")} onBudget={() => setScreen("budget")} />,
     budget: <Budget inFront={screen === "budget"} />,
     size: <Size inFront={screen === "size"} />,
     problems: <Problems shown={problems} />,

@@ -150,5 +150,7 @@ export const budgetView = {
     go: (address: string) => `Go to ${address}`,
     checkFirst: "Check first:",
     more: (shown: number, all: number) => `Show more (${shown} of ${all} shown)`,
+    rows: (count: number, first: number, last: number, rest: string) => `${count} rows, from row ${first} to row ${last}: ${rest}`,
+    others: (count: number) => `The other ${count} rows`,
   },
 } as const;

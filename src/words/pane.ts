@@ -4,18 +4,25 @@ const cells = (count: number): string => (count === 1 ? "1 cell" : `${count} cel
 export const pane = {
   title: "Algal Ledger",
   screens: "Screens",
+  stop: "Stop",
+  stopping: "Stopping ...",
+  loading: "Loading ...",
   tabs: { start: "Start", budget: "Budget", size: "Size", problems: "Problems", functions: "Functions" },
 
   start: {
     title: "What now?",
-    answer: "Log it, type one formula, read the verdict.",
+    answer: "Choose one. No cell of yours is ever written over.",
     begin: {
-      noLog: "No log yet?",
-      noScreen: "No screen yet?",
+      ownLog: "You keep a log already",
+      noLog: "You begin a log",
+      noScreen: "You have no screen yet",
       noScreenText: "Foods, volume and light in; lit area, lamps, flow and harvest out, each as a range.",
       size: "Size a screen",
-      ownLog: "With a log of your own",
+      looking: "You are just looking",
+      lookingText: "An invented log on a sheet of its own, with its account. Nothing of yours is changed.",
     },
+    byHand: "Or type the formula yourself",
+    byHandText: "Log it, type one formula, read the verdict.",
     steps: {
       log: {
         title: "Log",

@@ -26,30 +26,30 @@ const headings = (screen: ReactElement): string[] =>
 const problem = (row: number) => ({ address: `Log!B${row}`, origin: `Log!B${row}`, functionName: "ALGAL.LIGHT_DAILY", sentence: `Row ${row} is wrong.` });
 
 describe("Start", () => {
-  it("gives the answer before anything else, then three steps", () => {
-    const text = textOf(<Start formulas={{}} onSize={() => undefined} />);
-    const order = ["What now?", "Log it, type one formula, read the verdict.", "No log yet?", "Insert the weekly sheets", "No screen yet?", "Size a screen", "With a log of your own", "1 Log", "2 Type one formula", "3 Read the verdict", "Before you touch the unit", "Privacy"];
+  it("gives three choices and a sample before anything else, then the formula in three steps", () => {
+    const text = textOf(<Start formulas={{}} onSize={() => undefined} onBudget={() => undefined} />);
+    const order = ["What now?", "Choose one.", "You keep a log already", "Join the log on your sheet", "You begin a log", "Insert the weekly sheets", "You have no screen yet", "Size a screen", "You are just looking", "Add a sample to play with", "Or type the formula yourself", "1 Log", "2 Type one formula", "3 Read the verdict", "Before you touch the unit", "Privacy"];
     const places = order.map((words) => text.indexOf(words));
     expect(places).toEqual([...places].sort((a, b) => a - b));
     expect(places[0]).toBe(1);
   });
 
   it("shows formulas for any workbook while the open one has no budget, and says what to put in", () => {
-    const text = textOf(<Start formulas={{}} onSize={() => undefined} />);
+    const text = textOf(<Start formulas={{}} onSize={() => undefined} onBudget={() => undefined} />);
     expect(text).toContain("=ALGAL.BUDGET_N(log, set-up)");
     expect(text).toContain("=ALGAL.BUDGET_P(log, set-up)");
     expect(text).toContain("In place of log, select your log with its heading row");
   });
 
   it("shows the formulas of the open workbook and where they stand", () => {
-    const text = textOf(<Start formulas={{ N: { formula: "=ALGAL.BUDGET_N(Log!A1:H9,T!A1:B9)", sheet: "Nitrogen" }, P: { formula: "=ALGAL.BUDGET_P(Log!A1:H9,T!A1:B9)", sheet: "Phosphorus" } }} onSize={() => undefined} />);
+    const text = textOf(<Start formulas={{ N: { formula: "=ALGAL.BUDGET_N(Log!A1:H9,T!A1:B9)", sheet: "Nitrogen" }, P: { formula: "=ALGAL.BUDGET_P(Log!A1:H9,T!A1:B9)", sheet: "Phosphorus" } }} onSize={() => undefined} onBudget={() => undefined} />);
     expect(text).toContain("=ALGAL.BUDGET_N(Log!A1:H9, T!A1:B9)");
     expect(text).toContain("As in this workbook, on the sheets Nitrogen and Phosphorus.");
     expect(text).not.toContain("In place of log");
   });
 
   it("keeps the formula's own text whole for the copy", () => {
-    const html = renderToStaticMarkup(<Start formulas={{ N: { formula: "=ALGAL.BUDGET_N(Log!A1:H9,'A, b'!A1:B9)", sheet: "N" } }} onSize={() => undefined} />);
+    const html = renderToStaticMarkup(<Start formulas={{ N: { formula: "=ALGAL.BUDGET_N(Log!A1:H9,'A, b'!A1:B9)", sheet: "N" } }} onSize={() => undefined} onBudget={() => undefined} />);
     const code = /<code[^>]*>(.*?)<\/code>/s.exec(html)?.[1] ?? "";
     expect(code.replace(/<[^>]+>/g, "").replace(/&#x27;/g, "'")).toBe("=ALGAL.BUDGET_N(Log!A1:H9,'A, b'!A1:B9)");
   });
@@ -57,7 +57,7 @@ describe("Start", () => {
   it.each(["residual-current device", "drip loops", "licensed electrician", "Lamps over water", "Gloves on, hands washed", "poisonous", "Change nutrients slowly", "not a diagnosis", "public aquarium", "not food for people", "nothing is sent"])(
     "says: %s",
     (caution) => {
-      expect(textOf(<Start formulas={{}} onSize={() => undefined} />)).toContain(caution);
+      expect(textOf(<Start formulas={{}} onSize={() => undefined} onBudget={() => undefined} />)).toContain(caution);
     },
   );
 });
@@ -87,7 +87,7 @@ describe("Problems", () => {
 
 describe("headings", () => {
   it.each<[string, ReactElement]>([
-    ["Start", <Start formulas={{}} onSize={() => undefined} />],
+    ["Start", <Start formulas={{}} onSize={() => undefined} onBudget={() => undefined} />],
     ["Problems", <Problems shown={{ list: [problem(7)], checked: true }} />],
     ["Functions", <Functions />],
   ])("begin at level 2 and skip no level on %s", (_name, screen) => {

@@ -1,5 +1,5 @@
 import { Button, makeStyles, MessageBar, MessageBarBody, tokens, typographyStyles } from "@fluentui/react-components";
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { budgetView } from "../../words/budget-view";
 import { warnings as warningWords } from "../../words/warnings";
 import { workbook } from "../../words/workbook";
@@ -8,6 +8,7 @@ import { showCell } from "../../workbook/problems";
 import { WorkbookProblem } from "../../workbook/workbook-problem";
 import { useScreenStyles } from "../styles";
 import type { AccountView, WarningView } from "./account";
+import { alikeTogether } from "./alike";
 import { useBudgetStyles } from "./styles";
 
 const words = budgetView.warnings;
@@ -17,6 +18,7 @@ const useStyles = makeStyles({
   item: { marginTop: tokens.spacingVerticalS },
   severity: { ...typographyStyles.caption1Strong },
   go: { marginTop: tokens.spacingVerticalS },
+  other: { display: "block", marginTop: tokens.spacingVerticalXS },
   mark: { display: "inline-block", marginRight: tokens.spacingHorizontalXS },
 });
 
@@ -39,6 +41,7 @@ export function WarningList({ account: { warnings, source } }: { account: Accoun
     }
   };
   const addressOf = ({ row }: WarningView): string | null => (row !== null && source.logPlace ? rowAddress(source.logPlace, row) : null);
+  const groups = useMemo(() => alikeTogether(warnings), [warnings]);
   return (
     <section className={styles.section}>
       <h3 className={styles.sectionTitle}>{words.title}</h3>
@@ -49,8 +52,9 @@ export function WarningList({ account: { warnings, source } }: { account: Accoun
         </MessageBar>
       )}
       <ul className={shared.list}>
-        {warnings.slice(0, most).map((warning, place) => {
+        {groups.slice(0, most).map(({ warning, sentence, alike }, place) => {
           const address = addressOf(warning);
+          const others = alike.slice(1).flatMap((one) => addressOf(one) ?? []);
           return (
             <li key={`${place} ${warning.code}`} className={styles.card}>
               <span className={own.severity}>
@@ -59,7 +63,7 @@ export function WarningList({ account: { warnings, source } }: { account: Accoun
                 </span>
                 {warning.severity}
               </span>
-              <p className={shared.text}>{warning.sentence}</p>
+              <p className={shared.text}>{sentence}</p>
               <p className={styles.note}>
                 <strong>{words.checkFirst}</strong> {warning.check}
               </p>
@@ -68,13 +72,23 @@ export function WarningList({ account: { warnings, source } }: { account: Accoun
                   {words.go(address)}
                 </Button>
               )}
+              {others.length > 0 && (
+                <details>
+                  <summary className={styles.summary}>{words.others(others.length)}</summary>
+                  {others.map((other) => (
+                    <Button key={other} size="small" className={own.other} onClick={() => void go(other)}>
+                      {words.go(other)}
+                    </Button>
+                  ))}
+                </details>
+              )}
             </li>
           );
         })}
       </ul>
-      {warnings.length > most && (
+      {groups.length > most && (
         <Button className={own.item} onClick={() => setMost(most + AT_ONCE)}>
-          {words.more(most, warnings.length)}
+          {words.more(most, groups.length)}
         </Button>
       )}
     </section>

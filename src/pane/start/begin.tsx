@@ -1,4 +1,6 @@
 import { Button, makeStyles, tokens } from "@fluentui/react-components";
+import type { RefObject } from "react";
+import { joinPane } from "../../words/join-pane";
 import { pane } from "../../words/pane";
 import { weekly } from "../../words/weekly";
 import { insertWeekly } from "../../workbook/weekly/insert-weekly";
@@ -9,22 +11,38 @@ const words = pane.start.begin;
 
 const useStyles = makeStyles({ button: { marginTop: tokens.spacingVerticalM, width: "100%", maxWidth: "none" } });
 
-/** The ways in for somebody who has no account yet: sheets to fill, or a screen to size. */
-export function Begin({ onSize }: { onSize: () => void }) {
+/** The ways in: a log of one's own, sheets to fill, a screen to size, or a sample to play with. */
+export function Begin({ onJoin, onSize, joinButton }: { onJoin: () => void; onSize: () => void; joinButton: RefObject<HTMLButtonElement | null> }) {
   const styles = useStyles();
   const shared = useScreenStyles();
   const { insert } = weekly;
+  const { sample } = joinPane;
   return (
     <>
+      <h3 className={shared.subheading}>{words.ownLog}</h3>
+      <p className={shared.text}>{joinPane.openText}</p>
+      <Button ref={joinButton} appearance="primary" className={styles.button} onClick={onJoin}>
+        {joinPane.open}
+      </Button>
       <h3 className={shared.subheading}>{words.noLog}</h3>
       <p className={shared.text}>{insert.text}</p>
-      <ActionButton label={insert.button} busy={insert.busy} refused={insert.refused} act={async () => insert.done(await insertWeekly())} primary />
+      <ActionButton label={insert.button} busy={insert.busy} refused={insert.refused} act={async (signal) => insert.done(await insertWeekly(signal))} stoppable />
       <h3 className={shared.subheading}>{words.noScreen}</h3>
       <p className={shared.text}>{words.noScreenText}</p>
       <Button className={styles.button} onClick={onSize}>
         {words.size}
       </Button>
-      <h3 className={shared.subheading}>{words.ownLog}</h3>
+      <h3 className={shared.subheading}>{words.looking}</h3>
+      <p className={shared.text}>{words.lookingText}</p>
+      <ActionButton label={sample.button} busy={sample.busy} refused={joinPane.refused} act={putSampleNow} stoppable />
     </>
   );
+}
+
+/** The code that recognises logs is loaded when it is first wanted. */
+async function putSampleNow(signal: AbortSignal): Promise<string> {
+  const { putSample } = await import("../../workbook/join/put-sample");
+  const now = new Date();
+  const { sheet } = await putSample(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()), signal);
+  return joinPane.sample.done(sheet);
 }

@@ -1,4 +1,5 @@
 import { makeStyles, mergeClasses, tokens, typographyStyles } from "@fluentui/react-components";
+import { lazy, type ReactNode, Suspense, useEffect, useRef, useState } from "react";
 import { pane } from "../../words/pane";
 import type { BudgetFormulas } from "../../workbook/budget-formulas";
 import { useScreenStyles } from "../styles";
@@ -8,6 +9,9 @@ import { Step } from "./step";
 
 const words = pane.start;
 
+/** Recognising a log takes a vocabulary of four languages, which is loaded when it is first wanted. */
+const Join = lazy(() => import("../join/join"));
+
 const useStyles = makeStyles({
   answer: { ...typographyStyles.body2, margin: `${tokens.spacingVerticalXS} 0 0` },
   list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalL, listStyleType: "disc" },
@@ -15,15 +19,45 @@ const useStyles = makeStyles({
 });
 
 /** "What now?": the answer first, then the cautions. */
-export function Start({ formulas, onSize }: { formulas: BudgetFormulas; onSize: () => void }) {
+export function Start({ formulas, onSize, onBudget }: { formulas: BudgetFormulas; onSize: () => void; onBudget: () => void }) {
+  const shared = useScreenStyles();
+  const [joining, setJoining] = useState(false);
+  const joinButton = useRef<HTMLButtonElement>(null);
+  const wasJoining = useRef(false);
+  useEffect(() => {
+    if (wasJoining.current && !joining) joinButton.current?.focus();
+    wasJoining.current = joining;
+  }, [joining]);
+  return (
+    <section className={shared.screen}>
+      {joining ? (
+        <Suspense
+          fallback={
+            <p className={shared.text} role="status">
+              {pane.loading}
+            </p>
+          }
+        >
+          <Join onBack={() => setJoining(false)} onBudget={onBudget} />
+        </Suspense>
+      ) : (
+        <WhatNow formulas={formulas} begin={<Begin onJoin={() => setJoining(true)} onSize={onSize} joinButton={joinButton} />} />
+      )}
+    </section>
+  );
+}
+
+function WhatNow({ formulas, begin }: { formulas: BudgetFormulas; begin: ReactNode }) {
   const styles = useStyles();
   const shared = useScreenStyles();
   const { log, formula, verdict } = words.steps;
   return (
-    <section className={shared.screen}>
+    <>
       <h2 className={shared.heading}>{words.title}</h2>
       <p className={styles.answer}>{words.answer}</p>
-      <Begin onSize={onSize} />
+      {begin}
+      <h3 className={shared.subheading}>{words.byHand}</h3>
+      <p className={shared.text}>{words.byHandText}</p>
       <ol className={shared.list}>
         <Step number={1} title={log.title}>
           <Lines of={log.lines} />
@@ -42,7 +76,7 @@ export function Start({ formulas, onSize }: { formulas: BudgetFormulas; onSize: 
       <Named of={words.cautions.map(({ title, text }) => ({ name: title, text }))} />
       <h3 className={shared.subheading}>{words.privacyTitle}</h3>
       <p className={shared.text}>{words.privacy}</p>
-    </section>
+    </>
   );
 }
 

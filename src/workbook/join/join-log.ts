@@ -1,10 +1,13 @@
 import { joinPane as words } from "../../words/join-pane";
+import { joinAddress } from "../../functions/cell-address";
 import { freeSheetName } from "../put-sizing";
+import { FOODS } from "../../science/constants/foods";
+import { findFood, foodTable } from "../../science/feed";
+import { foodRow, OWN_FOOD_ROWS, OWN_FOODS_ROW } from "../weekly/weekly-sheets";
 import { WorkbookProblem } from "../workbook-problem";
-import { on } from "../weekly/planned-sheet";
 import { freeName, putSheets } from "../weekly/put-sheet";
 import { besideLog } from "./beside";
-import { joinedSheets, partAddresses, setUpCell, type SheetNames } from "./joined-sheets";
+import { joinedSheets, partAddresses, ROWS_TOP, setUpCell, type SheetNames } from "./joined-sheets";
 import { ADDED_COLUMNS, addedAt, inTheWay, planJoin } from "./join-plan";
 import { type JoinPlace, partName, recordXml } from "./join-record";
 import { inWorkbook, joinedLogs, look, type Look } from "./look";
@@ -18,6 +21,8 @@ export interface JoinWish {
   readonly dateOrder: DateOrder | null;
   /** Rows of the set-up that are known already: "Volume (L)" to 265. */
   readonly setUp: Readonly<Record<string, string | number>>;
+  /** Foods that the log names in words of the keeper's own, each with the name in the built-in table whose figures it takes. */
+  readonly foods?: Readonly<Record<string, string>>;
   /** On a sheet of their own, when the cells beside the log are taken. */
   readonly onNewSheet: boolean;
 }
@@ -57,11 +62,15 @@ export async function joinLog(seen: Look, wish: JoinWish, signal?: AbortSignal):
     const sheetNames = freeSheetNames(worksheets.items.map(({ name }) => name), place !== "beside");
     const base = { id, place, columns: now.columns.map(({ heading }, at) => ({ heading, meaning: wish.meanings[at] ?? null })), dateOrder: wish.dateOrder, table: now.table };
     const planned = joinedSheets(now.sheet, plan, base, sheetNames, freeName(words.foodsTable, used));
-    await putSheets(context, planned, used, signal, async ([first]) => {
+    await putSheets(context, planned, used, signal, async ([first, , , foodsOnSheet]) => {
       for (const [what, value] of Object.entries(wish.setUp)) {
         const cell = setUpCell(what);
         if (cell && first) first.getRange(cell).values = [[value]];
       }
+      Object.entries(wish.foods ?? {}).slice(0, OWN_FOOD_ROWS).forEach(([own, builtIn], place) => {
+        const row = OWN_FOODS_ROW + place;
+        if (foodsOnSheet) foodsOnSheet.getRange(`A${row}:J${row}`).values = [foodRow(own, findFood(builtIn, BUILT_IN), words.asFood(builtIn))];
+      });
       const { remembered, write } = await besideLog(context, now.sheet, now.table, plan, base, sheetNames);
       try {
         for (const [part, address] of partAddresses(sheetNames)) names.add(partName(id, part), rangeIn(context, address));
@@ -74,10 +83,12 @@ export async function joinLog(seen: Look, wish: JoinWish, signal?: AbortSignal):
         throw error;
       }
     });
-    const at = plan.added && place === "beside" ? addedAt(now.sheet, plan.added) : place === "table" ? `${now.table ?? ""}` : on(sheetNames.rows ?? "", "A4");
+    const at = plan.added && place === "beside" ? addedAt(now.sheet, plan.added) : place === "table" ? `${now.table ?? ""}` : joinAddress(sheetNames.rows ?? "", `A${ROWS_TOP}`);
     return { at, sheets: planned.map(({ name }) => name) };
   });
 }
+
+const BUILT_IN = foodTable(FOODS);
 
 /** What must not have changed between looking and writing. */
 const shapeOf = ({ found, columns }: Look): string => JSON.stringify([found.top, found.left, found.bottom, found.right, found.firstDataRow, columns.map(({ heading }) => heading)]);

@@ -58,8 +58,7 @@ export async function look(context: Excel.RequestContext, sheetName: string, at:
   const sheet = context.workbook.worksheets.getItem(sheetName);
   const used = sheet.getUsedRangeOrNullObject(true).load("values, formulas, rowIndex, columnIndex");
   const tables = sheet.getRangeByIndexes(at.row, at.column, 1, 1).getTables(false).load("items/name");
-  const newYear2000 = context.workbook.functions.date(2000, 1, 1).load("value");
-  await context.sync();
+  const calendarOffset = await calendarOffsetIn(context);
   if (used.isNullObject) throw new WorkbookProblem(recogniseWords.notFound.empty);
   const table = tables.items[0];
   const tableRange = table?.getRange().load("rowIndex, columnIndex, rowCount, columnCount");
@@ -70,7 +69,14 @@ export async function look(context: Excel.RequestContext, sheetName: string, at:
   const grid = within ? onlyWithin(cells.grid, within) : cells.grid;
   const found = findLog(grid, at);
   if ("reason" in found) throw new WorkbookProblem(found.reason);
-  return { ...cells, table: table?.name ?? null, found, columns: proposeColumns(grid, found, { formulas: cells.formulas }), calendarOffset: NEW_YEAR_2000 - newYear2000.value };
+  return { ...cells, table: table?.name ?? null, found, columns: proposeColumns(grid, found, { formulas: cells.formulas }), calendarOffset };
+}
+
+/** Syncs, and gives the days between the workbook's date system and that of 1900. */
+export async function calendarOffsetIn(context: Excel.RequestContext): Promise<number> {
+  const newYear2000 = context.workbook.functions.date(2000, 1, 1).load("value");
+  await context.sync();
+  return NEW_YEAR_2000 - newYear2000.value;
 }
 
 /** Every join that the workbook remembers, in a batch that is open. */

@@ -1,4 +1,4 @@
-import { FOODS } from "../../science/constants/foods";
+import { type Food, FOODS } from "../../science/constants/foods";
 import { CONSTANTS } from "../../science/constants/all";
 import { SOURCES, type SourceKey } from "../../science/constants/sources";
 import { PERIOD_CHOICES } from "../../science/budget/period";
@@ -15,7 +15,10 @@ export const LAST_LOG_ROW = 2000;
 const LOG_HEADING_ROW = 3;
 /** Rows of the log's table that stand ready; a table grows by itself when a row is typed below it. */
 const READY_ROWS = 60;
-const OWN_FOOD_ROWS = 15;
+/** Where the keeper's own foods begin on the sheet. */
+export const OWN_FOODS_ROW = 4 + FOODS.length;
+/** Rows for foods of the keeper's own. */
+export const OWN_FOOD_ROWS = 15;
 const SET_UP_TOP = 5;
 const WARNING = { color: "#8A1C0F", fill: "#FCE4DE" };
 const QUIET = { color: "#5C5C5C", fill: "#F2F2F2" };
@@ -146,14 +149,12 @@ export function balanceSheet(name: string, { log, setUp, foods }: Refs): Planned
 export function foodsSheet(name: string, table: string): PlannedSheet {
   const { title, hint, headings } = words.foods;
   const last = 3 + FOODS.length + OWN_FOOD_ROWS;
-  const rows = FOODS.map(({ name: food, proteinPercent: protein, phosphorusMgPer100g: p, factor, portionG, source, proteinMark, phosphorusMark }) => [
-    food, protein.value, protein.low, protein.high, p.value, p.low, p.high, factor, portionG?.value ?? "", whence(source, [proteinMark, phosphorusMark]),
-  ]);
+  const rows = FOODS.map((food) => foodRow(food.name, food, whence(food.source, [food.proteinMark, food.phosphorusMark])));
   return {
     ...EMPTY, name,
     cells: even([[title], [hint], headings, ...rows]),
     widths: [{ columns: "A:A", points: 170 }, { columns: "B:I", points: 68 }, { columns: "J:J", points: 380 }],
-    inputs: [`A${4 + FOODS.length}:I${last}`],
+    inputs: [`A${OWN_FOODS_ROW}:I${last}`],
     wrapped: [`J4:J${last}`],
     numberFormats: [{ address: `B4:D${last}`, format: "0.0" }, { address: `E4:G${last}`, format: "0" }],
     table: { name: table, address: `A3:J${last}` },
@@ -162,6 +163,11 @@ export function foodsSheet(name: string, table: string): PlannedSheet {
     landscape: true,
   };
 }
+
+/** One row of the sheet: the figures of a food under a name, and where they come from. */
+export const foodRow = (name: string, { proteinPercent: protein, phosphorusMgPer100g: p, factor, portionG }: Food, whence: string): (string | number)[] => [
+  name, protein.value, protein.low, protein.high, p.value, p.low, p.high, factor, portionG?.value ?? "", whence,
+];
 
 function sourcesSheet(name: string): PlannedSheet {
   const { title, hint, headings } = words.sources;

@@ -82,7 +82,7 @@ describe("every invented log", () => {
     }
     const { at, sheets } = await joinLog(seen, wish(answers(log), log.dateOrder ?? "dmy", isHemmedIn));
     if (isHemmedIn) {
-      expect([at, sheets]).toEqual(["Rows!$A$4", ["Join", "Balance", "Charts", "Foods", "Rows"]]);
+      expect([at, sheets]).toEqual(["Rows!A4", ["Join", "Balance", "Charts", "Foods", "Rows"]]);
       for (const [address, cell] of keepers) expect([address, grid.sheets.byName("Mine").cells.get(address)]).toEqual([address, cell]);
       expect(await removeJoin(1, false)).toBeNull();
       expect(everything()).toEqual(before);
@@ -151,12 +151,27 @@ describe("joining", () => {
     grid.put("Mine", "K4", "mine");
     const before = cellsOf("Mine");
     const { at, sheets } = await joinLog(await lookAtSelection(), wish(answers(withTitle), undefined, true));
-    expect([at, sheets[4]]).toEqual(["Rows!$A$4", "Rows"]);
+    expect([at, sheets[4]]).toEqual(["Rows!A4", "Rows"]);
     expect(cellsOf("Mine")).toBe(before);
     const values = (await calculatedGrid(engine, grid)).get("Rows")?.values;
     expect([values?.get("A4"), values?.get("A5"), values?.get("B4")]).toEqual(["Date", 46000, "Feed in (g N)"]);
     await removeJoin(1, false);
     expect([cellsOf("Mine"), grid.sheetNames()]).toEqual([before, ["Mine", "Other"]]);
+  });
+
+  test("puts foods of the keeper's own on the sheet of foods with the figures of the one that was chosen, and they count", async () => {
+    const frenchFoods = { ...SIMPLE, grid: SIMPLE.grid.map((row, r) => row.map((cell, c) => (r > 0 && c === 1 ? "Moules du port" : cell))) };
+    put(frenchFoods);
+    await joinLog(await lookAtSelection(), { ...wish(answers(SIMPLE)), foods: { "Moules du port": "Mussel" } });
+    const foods = grid.read("Foods", "A4:J80").values;
+    const rowOf = (name: string) => foods.find(([food]) => food === name) ?? [];
+    expect(rowOf("Moules du port").slice(1, 9)).toEqual(rowOf("Mussel").slice(1, 9));
+    expect(rowOf("Moules du port")[9]).toBe("As Mussel, chosen when the log was joined.");
+    const ours = (await calculatedGrid(engine, grid)).get("Mine")?.values.get("M2");
+    const read = worksheetFunctions.get("LOG_ROWS") as (...args: unknown[]) => unknown[][];
+    const asMussel = read(SIMPLE.grid.map((row, r) => row.map((cell, c) => (r > 0 && c === 1 ? "Mussel" : cell))), [["Volume (L)", 265]], null, null, null, null);
+    expect(ours).toBe(asMussel[1]?.[0]);
+    expect(ours).toBeGreaterThan(0);
   });
 
   test("leaves nothing when it is stopped on the way, wherever that is", async () => {

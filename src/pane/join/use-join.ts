@@ -1,0 +1,119 @@
+import { useCallback, useEffect, useState } from "react";
+import { joinPane as words } from "../../words/join-pane";
+import { joinLog } from "../../workbook/join/join-log";
+import { type Joined, type Look, lookAtSelection } from "../../workbook/join/look";
+import { lookAgain, readAgain } from "../../workbook/join/read-again";
+import { type JoinSheets, listJoins } from "../../workbook/join/take-back";
+import { WorkbookProblem } from "../../workbook/workbook-problem";
+import { answeredFoods, type Answers, firstAnswers, foodsToAsk, openQuestions, readSetUp, type SetUpField } from "./answers";
+
+export interface KnownJoin {
+  readonly joined: Joined;
+  readonly sheets: JoinSheets;
+}
+
+export type JoinState =
+  | { readonly kind: "looking" }
+  | { readonly kind: "none"; readonly sentence: string }
+  /** `again`: the number of a join that is to be read again, null for a log that is joined anew. */
+  | { readonly kind: "found"; readonly look: Look; readonly answers: Answers; readonly again: number | null }
+  | { readonly kind: "joined" }
+  | { readonly kind: "done"; readonly sentence: string; readonly isJoined: boolean };
+
+export interface JoinDesk {
+  readonly state: JoinState;
+  readonly joins: readonly KnownJoin[];
+  readonly look: () => Promise<void>;
+  readonly answerMeaning: (place: number, meaning: string | null | undefined) => void;
+  readonly answerDateOrder: (order: Answers["dateOrder"]) => void;
+  readonly answerSetUp: (field: SetUpField, text: string) => void;
+  readonly answerFood: (name: string, food: string | null | undefined) => void;
+  readonly add: (onNewSheet: boolean, signal: AbortSignal) => Promise<string>;
+  readonly again: (id: number) => Promise<string>;
+  readonly removed: (sentence: string) => void;
+}
+
+const meaningsOf = ({ meanings }: Answers): (string | null)[] => meanings.map((meaning) => meaning ?? null);
+
+/** What the screen "Join your log" holds, from the look at the sheet to what was added. */
+export function useJoin(): JoinDesk {
+  const [state, setState] = useState<JoinState>({ kind: "looking" });
+  const [joins, setJoins] = useState<readonly KnownJoin[]>([]);
+
+  const list = useCallback(async (): Promise<readonly KnownJoin[]> => {
+    const known = await listJoins();
+    setJoins(known);
+    return known;
+  }, []);
+
+  const look = useCallback(async (): Promise<void> => {
+    setState({ kind: "looking" });
+    try {
+      const known = await list();
+      const seen = await lookAtSelection();
+      setState(known.some((one) => isAt(one, seen)) ? { kind: "joined" } : { kind: "found", look: seen, answers: firstAnswers(seen, null), again: null });
+    } catch (error) {
+      setState({ kind: "none", sentence: sentenceOf(error) });
+    }
+  }, [list]);
+
+  useEffect(() => void look(), [look]);
+
+  const change = (next: (answers: Answers) => Answers): void => setState((before) => (before.kind === "found" ? { ...before, answers: next(before.answers) } : before));
+
+  const finish = async (sentence: string, isJoined: boolean): Promise<string> => {
+    await list().catch(() => []);
+    setState({ kind: "done", sentence, isJoined });
+    return sentence;
+  };
+
+  const readOnce = async (id: number, answers: Answers): Promise<string> => {
+    const { rows, at } = await readAgain(id, { meanings: meaningsOf(answers), dateOrder: answers.dateOrder ?? null });
+    return words.againDone(rows, at);
+  };
+
+  return {
+    state,
+    joins,
+    look,
+    answerMeaning: (place, meaning) => change((answers) => ({ ...answers, meanings: answers.meanings.map((one, at) => (at === place ? meaning : one)) })),
+    answerDateOrder: (dateOrder) => change((answers) => ({ ...answers, dateOrder })),
+    answerSetUp: (field, text) => change((answers) => ({ ...answers, setUp: { ...answers.setUp, [field]: text } })),
+    answerFood: (name, food) =>
+      change((answers) => {
+        const others = Object.entries(answers.foods).filter(([other]) => other !== name);
+        return { ...answers, foods: Object.fromEntries(food === undefined ? others : [...others, [name, food]]) };
+      }),
+    add: async (onNewSheet, signal) => {
+      if (state.kind !== "found") throw new WorkbookProblem(words.changed);
+      const { look: seen, answers, again } = state;
+      if (again !== null) return finish(await readOnce(again, answers), true);
+      const { setUp, own } = answeredFoods(foodsToAsk(seen, answers).asked, answers);
+      const { at, sheets } = await joinLog(seen, { meanings: meaningsOf(answers), dateOrder: answers.dateOrder ?? null, setUp: { ...readSetUp(answers).rows, ...setUp }, foods: own, onNewSheet }, signal);
+      return finish(words.done(at, sheets), true);
+    },
+    again: async (id) => {
+      const second = await lookAgain(id);
+      const answers = firstAnswers(second.look, second);
+      if (openQuestions(answers) > 0) {
+        setState({ kind: "found", look: second.look, answers, again: id });
+        return words.againAsks;
+      }
+      const sentence = await readOnce(id, answers);
+      await list();
+      return sentence;
+    },
+    removed: (sentence) => void finish(sentence, false),
+  };
+}
+
+/** Whether a log is one that is joined already. */
+function isAt({ joined: { log } }: KnownJoin, { sheet, found }: Look): boolean {
+  return log !== null && log.sheet === sheet && log.area.left <= found.right && log.area.right >= found.left && log.area.top <= found.bottom && log.area.bottom >= found.firstDataRow;
+}
+
+function sentenceOf(error: unknown): string {
+  if (error instanceof WorkbookProblem) return error.message;
+  console.error(error);
+  return words.lookRefused;
+}
