@@ -19,3 +19,6 @@ export function areaAddress({ top, left, bottom, right }: Area): string {
 
 /** "$B$7:$C$9" */
 export const absolute = (address: string): string => address.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2");
+
+/** Whether Excel takes a text for a formula when it is written to a cell. */
+export const startsLikeFormula = (text: string): boolean => /^\s*[=+\-@]/.test(text);

@@ -1,7 +1,7 @@
 import { joinPane as words } from "../../words/join-pane";
 import { weekly } from "../../words/weekly";
 import { joinAddress } from "../../functions/cell-address";
-import { absolute, areaAddress, cellAt, letters } from "../places";
+import { absolute, areaAddress, cellAt, letters, startsLikeFormula } from "../places";
 import type { Refs } from "../weekly/balance-place";
 import { chartSheet } from "../weekly/chart-sheet";
 import { DATE, EMPTY, even, on, type PlannedSheet } from "../weekly/planned-sheet";
@@ -76,7 +76,10 @@ export function joinedSheets(sheet: string, plan: JoinPlan, record: Pick<JoinRec
 }
 
 /** Headings and meanings of the columns, in three cells each. */
-export const columnRows = ({ log }: JoinPlan, columns: JoinRecord["columns"]): string[][] => columns.map(({ heading, meaning }, place) => [letters(log.left + place), heading, meaning ?? ""]);
+export const columnRows = ({ log }: JoinPlan, columns: JoinRecord["columns"]): string[][] => columns.map(({ heading, meaning }, place) => [letters(log.left + place), asText(heading), meaning ?? ""]);
+
+/** Excel would take a heading such as "= N" or "+/-" for a formula. */
+const asText = (heading: string): string => (startsLikeFormula(heading) ? `"${heading}"` : heading);
 
 export const firstRowFormula = (sheet: string, plan: JoinPlan): string => `=ROW(${joinAddress(sheet, absolute(cellAt(plan.firstData, plan.log.left)))})-ROW(${joinAddress(sheet, absolute(cellAt(plan.log.top, plan.log.left)))})+1`;
 

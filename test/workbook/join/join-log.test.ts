@@ -7,6 +7,7 @@ import { installExcel } from "../../../src/host/excel/install";
 import { joinLog } from "../../../src/workbook/join/join-log";
 import { lookAtSelection, type Look } from "../../../src/workbook/join/look";
 import { lookAgain, readAgain } from "../../../src/workbook/join/read-again";
+import { foodsOfLog } from "../../../src/workbook/join/recognise/foods-of-log";
 import { listJoins, removeJoin } from "../../../src/workbook/join/take-back";
 import { calculatedGrid, errors } from "../calculated";
 import { MemoryGrid } from "../memory-grid";
@@ -172,6 +173,16 @@ describe("joining", () => {
     const asMussel = read(SIMPLE.grid.map((row, r) => row.map((cell, c) => (r > 0 && c === 1 ? "Mussel" : cell))), [["Volume (L)", 265]], null, null, null, null);
     expect(ours).toBe(asMussel[1]?.[0]);
     expect(ours).toBeGreaterThan(0);
+  });
+
+  test("writes no formula that a heading or a food of the keeper's begins", async () => {
+    put({ ...SIMPLE, grid: SIMPLE.grid.map((row, r) => row.map((cell, c) => (c === 9 ? (r === 0 ? "+/- (=1+1)" : "") : c === 1 && r > 0 ? "=1+1 mix" : cell))) });
+    const seen = await lookAtSelection();
+    await joinLog(seen, wish(answers(SIMPLE)));
+    const headings = grid.read("Join", "F5:F15");
+    expect(headings.formulas).toEqual(headings.values);
+    expect(headings.values.flat()).toContain('"+/- (=1+1)"');
+    expect(foodsOfLog(seen.grid, seen.found, answers(SIMPLE)).unknown).toEqual([]);
   });
 
   test("leaves nothing when it is stopped on the way, wherever that is", async () => {

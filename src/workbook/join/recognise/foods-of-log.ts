@@ -1,6 +1,7 @@
 import { columnOf } from "../../../functions/log-headings";
 import { FOODS } from "../../../science/constants/foods";
 import { foodKey, foodTable } from "../../../science/feed";
+import { startsLikeFormula } from "../../places";
 import { cellAt, type Grid } from "./cells";
 import type { FoundLog } from "./find-log";
 
@@ -22,7 +23,7 @@ export function foodsOfLog(grid: Grid, { left, firstDataRow, bottom }: Pick<Foun
   const named = new Map([...inColumns, ...inHeadings].reverse().map((name) => [foodKey(name), name]));
   return {
     needsOne: columns.some((column) => column?.kind === "feed" && column.food === "") && !columns.some((column) => column?.kind === "food"),
-    unknown: [...named].reverse().flatMap(([key, name]) => (TABLE.has(key) ? [] : [name])),
+    unknown: [...named].reverse().flatMap(([key, name]) => (TABLE.has(key) || startsLikeFormula(name) ? [] : [name])),
   };
 }
 
