@@ -3,6 +3,7 @@ import { cli } from "../words/cli";
 import { calcCommand } from "./calc";
 import { done, type Outcome, UsageError } from "./command";
 import { formulaCommand } from "./formula";
+import { handOverCommand } from "./hand-over";
 import { helpCommand } from "./help";
 
 const NAME = "ledger";
@@ -20,11 +21,21 @@ async function run(args: string[]): Promise<Outcome> {
       const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, help: { type: "boolean", short: "h" } });
       return values.help ? done(cli.help(NAME)) : calcCommand(positionals, values.output);
     }
+    case "hand-over": {
+      const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, values: { type: "boolean" }, help: { type: "boolean", short: "h" } });
+      return values.help ? done(cli.help(NAME)) : handOverCommand(positionals, values.output, values.values === true, today());
+    }
     case "help":
       return helpCommand(parsed(rest, {}).positionals);
     default:
       throw new UsageError(cli.unknownCommand(command));
   }
+}
+
+/** As the machine's own calendar has it. */
+function today(): string {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
 }
 
 function parsed<T extends NonNullable<ParseArgsConfig["options"]>>(args: string[], options: T) {

@@ -14,8 +14,8 @@ export interface Archive {
   bytes(name: string): Promise<Uint8Array>;
   /** A part that is XML, as text. */
   text(name: string): Promise<string>;
-  /** A new file: these parts replaced (by name) or added at the end, every other part's packed bytes as they were, in the same order. */
-  withParts(parts: ReadonlyMap<string, Uint8Array>): Promise<Uint8Array>;
+  /** A new file: these parts replaced (by name) or added at the end, every other part's packed bytes as they were, in the same order, without those that are dropped. */
+  withParts(parts: ReadonlyMap<string, Uint8Array>, dropped?: ReadonlySet<string>): Promise<Uint8Array>;
 }
 
 /** 1980-01-01 00:00, the first moment that a zip archive can say: one fixed date keeps new files the same byte for byte. */
@@ -113,10 +113,11 @@ class ZipArchive implements Archive {
     return decodeXml(await this.bytes(name), name);
   }
 
-  async withParts(parts: ReadonlyMap<string, Uint8Array>): Promise<Uint8Array> {
+  async withParts(parts: ReadonlyMap<string, Uint8Array>, dropped: ReadonlySet<string> = new Set()): Promise<Uint8Array> {
     const packed = await packParts(parts);
     const replaced = new Map([...packed].map(([name, entry]) => [keyOf(name), entry]));
-    const copied = this.entries.map((entry) => {
+    const gone = new Set([...dropped].map(keyOf));
+    const copied = this.entries.filter(({ filename }) => !gone.has(keyOf(filename))).map((entry) => {
       const original = packedEntry(this.file, entry);
       if (!original) throw new Problem("value", files.damagedPart(entry.filename));
       const { flags, method, crc32, unpackedSize, packed: content } = replaced.get(keyOf(entry.filename)) ?? original;

@@ -6,7 +6,7 @@ import { METADATA_RELATIONSHIP, METADATA_TYPE, type MetadataPart, NEW_METADATA_P
 import { type FormulaResult, patchSheet } from "./patch-sheet";
 import { relationshipsPart } from "./relationships";
 import { readWorkbookPart, type WorkbookPart } from "./workbook-part";
-import { applyEdits, attribute, tagStart, walkXml } from "./xml";
+import { freeId, withElement } from "./xml-parts";
 
 export type { FormulaResult } from "./patch-sheet";
 
@@ -85,35 +85,4 @@ function freeName(archive: Archive, folder: string): string {
   let name = "metadata.xml";
   for (let i = 1; archive.has(folder + name); i += 1) name = `metadata${i}.xml`;
   return name;
-}
-
-function freeId(ids: ReadonlySet<string>): string {
-  let id = ids.size + 1;
-  while (ids.has(`rId${id}`)) id += 1;
-  return `rId${id}`;
-}
-
-/** A part with one more element at the end of its root. */
-function withElement(xml: string, part: string, element: (prefix: string, ids: ReadonlySet<string>) => string): string {
-  const ids = new Set<string>();
-  let prefix = "";
-  let root = "";
-  let at = { start: 0, end: 0 };
-  let selfClosing = false;
-  walkXml(xml, part, {
-    open(tag) {
-      if (root === "") {
-        root = tag.name;
-        prefix = tag.prefix === "" ? "" : `${tag.prefix}:`;
-        selfClosing = tag.isSelfClosing;
-      }
-      const id = attribute(tag, "Id");
-      if (id !== undefined) ids.add(id);
-    },
-    close(tag, end) {
-      if (tag.name === root) at = { start: tagStart(xml, end), end };
-    },
-  });
-  if (!selfClosing) return applyEdits(xml, [{ start: at.start, end: at.start, text: element(prefix, ids) }]);
-  return applyEdits(xml, [{ ...at, text: `${xml.slice(at.start, at.end).replace(/\s*\/>$/, ">")}${element(prefix, ids)}</${root}>` }]);
 }

@@ -6,16 +6,22 @@ ${name} formula '=ALGAL.FOOD_N_CONTENT("Nori, raw")'
     Works out one formula and prints the answer as JSON: one value, or rows of values.
 ${name} calc BOOK.xlsx -o OUT.xlsx
     Calculates a workbook and writes the results into a copy. Nothing else in it changes.
+${name} hand-over BOOK.xlsx -o COPY.xlsx --values
+    Calculates a workbook and writes a copy for somebody without Algal Ledger: values in the place of our formulas, a cover sheet in front.
 ${name} help [NAME]
     Lists the worksheet functions, or explains one of them.`,
   functionList: "Worksheet functions (help NAME explains one):",
-  unknownCommand: (command: string) => `There is no command "${command}". Use formula, calc or help.`,
+  unknownCommand: (command: string) => `There is no command "${command}". Use formula, calc, hand-over or help.`,
   noFunction: (name: string) => `There is no worksheet function ${name}. The command help lists them all.`,
-  noCommand: "Give a command: formula, calc or help.",
+  noCommand: "Give a command: formula, calc, hand-over or help.",
   oneFormula: `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`,
   emptyFormula: "The formula is empty.",
   oneBook: "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
   outputWanted: "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx.",
+  oneBookToHandOver: "Give one workbook to hand over: hand-over BOOK.xlsx -o COPY.xlsx --values.",
+  handOverOutput: "Say where the copy goes: hand-over BOOK.xlsx -o COPY.xlsx --values.",
+  handOverHow: "Say what becomes of the ALGAL formulas: --values puts their values in their place.",
+  handedOver: (cells: number, sheets: number) => `${count(cells, "cell")} frozen on ${count(sheets, "sheet")}; a cover sheet says what was done.`,
   atMostOneName: "Give at most one name of a function.",
   unknownOption: (message: string) => `The options are not understood: ${message}`,
 

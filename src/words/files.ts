@@ -22,6 +22,7 @@ export const files = {
   unusualEncoding: (part: string) => `The part ${part} is in a text encoding that Algal Ledger does not write; nothing was changed.`,
 
   noSheet: (sheet: string) => `The workbook has no sheet "${sheet}".`,
+  nothingToFreeze: "No cell has an ALGAL formula: the workbook can be handed over as it is.",
   noFormula: (address: string) => `${address} has no formula, so no result can be stored there.`,
   spillOverCells: (formula: string, cell: string) => `The answer of ${formula} would cover ${cell}, which is not empty.`,
   spillOutsideGrid: (formula: string) => `The answer of ${formula} would reach beyond the edge of the worksheet.`,

@@ -1,6 +1,6 @@
 import { type Food, FOODS } from "../../science/constants/foods";
 import { CONSTANTS } from "../../science/constants/all";
-import { SOURCES, type SourceKey } from "../../science/constants/sources";
+import { whence } from "../../science/constants/whence";
 import { PERIOD_CHOICES } from "../../science/budget/period";
 import { weekly as words } from "../../words/weekly";
 import { DATE, EMPTY, even, on, type PlannedSheet } from "./planned-sheet";
@@ -181,11 +181,4 @@ function sourcesSheet(name: string): PlannedSheet {
     frozenRows: 3,
     landscape: true,
   };
-}
-
-/** What may be shown as a source: a value from memory names none. */
-function whence(source: SourceKey, marks: readonly string[]): string {
-  const from = source === "judgement" || source === "memory" ? "" : SOURCES[source].citation;
-  const doubtful = [...new Set(marks.filter((mark) => mark === "from memory" || mark === "judgement"))];
-  return [marks.every((mark) => mark === "from memory") ? "" : from, doubtful.length > 0 ? `(${doubtful.join(", ")})` : ""].filter(Boolean).join(" ");
 }

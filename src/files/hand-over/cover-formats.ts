@@ -1,0 +1,41 @@
+import { isSpreadsheet, walkXml, type XmlTag } from "../xml";
+import { withAttributes, withElement } from "../xml-parts";
+import type { CoverFormats } from "./cover-part";
+
+export const NO_FORMATS: CoverFormats = { title: 0, heading: 0, text: 0, quiet: 0 };
+
+/** The styles part with fonts and cell formats for the cover sheet at the end of its lists; no other format changes its number. */
+export function withCoverFormats(xml: string, part: string): { readonly xml: string; readonly formats: CoverFormats } {
+  const fonts = childCount(xml, part, "fonts");
+  const formats = childCount(xml, part, "cellXfs");
+  if (fonts === null || formats === null) return { xml, formats: NO_FORMATS };
+  const font = (prefix: string, bold: boolean, size: number, grey: boolean): string =>
+    `<${prefix}font>${bold ? `<${prefix}b/>` : ""}<${prefix}sz val="${size}"/>${grey ? `<${prefix}color rgb="FF5C5C5C"/>` : ""}<${prefix}name val="Calibri"/></${prefix}font>`;
+  const format = (prefix: string, place: number): string =>
+    `<${prefix}xf numFmtId="0" fontId="${fonts + place}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment vertical="top"${place < 2 ? "" : ' wrapText="1"'}/></${prefix}xf>`;
+  let changed = withElement(xml, part, (prefix) => [font(prefix, true, 14, false), font(prefix, true, 11, false), font(prefix, false, 11, false), font(prefix, false, 10, true)].join(""), isList("fonts"));
+  changed = withElement(changed, part, (prefix) => [0, 1, 2, 3].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
+  changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + 4) } : isList("cellXfs")(tag) ? { count: String(formats + 4) } : null));
+  return { xml: changed, formats: { title: formats, heading: formats + 1, text: formats + 2, quiet: formats + 3 } };
+}
+
+const isList = (local: string) => (tag: XmlTag): boolean => isSpreadsheet(tag) && tag.local === local;
+
+/** How many elements stand directly in the list of that name; null when the part has none. */
+function childCount(xml: string, part: string, local: string): number | null {
+  let depth = 0;
+  let inside: number | null = null;
+  let count: number | null = null;
+  walkXml(xml, part, {
+    open(tag) {
+      if (inside !== null && depth === inside + 1) count = (count ?? 0) + 1;
+      if (inside === null && count === null && isList(local)(tag)) [inside, count] = [depth, 0];
+      depth += 1;
+    },
+    close() {
+      depth -= 1;
+      if (depth === inside) inside = null;
+    },
+  });
+  return count;
+}
