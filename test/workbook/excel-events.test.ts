@@ -24,6 +24,7 @@ describe("what the local host lacks", () => {
   it("is refused by name when it is called", async () => {
     const batch = Excel.run(async (context) => context.workbook.worksheets.getLast());
     await expect(batch).rejects.toMatchObject({ code: "NotImplemented", message: expect.stringContaining("WorksheetCollection.getLast") });
+    expect(await codeOf(async (context) => context.workbook.worksheets.getItem("Log").set)).toBe("NotImplemented");
   });
 
   it("turns a fault of the grid into an error of the API's kind", async () => {

@@ -68,7 +68,7 @@ it.each([
 ])("refuses %s before the sync that settles it", async (_name, ask, answer) => {
   await Excel.run(async (context) => {
     const result = ask(context.workbook);
-    expect(() => result.value).toThrow(expect.objectContaining({ code: "PropertyNotLoaded" }));
+    expect(() => result.value).toThrow(expect.objectContaining({ code: "ValueNotLoaded" }));
     await context.sync();
     expect(result.value).toBe(answer);
   });

@@ -57,7 +57,7 @@ export abstract class ClientCollection<Parent, Item extends Loadable> extends Cl
   }
 
   protected countOf(count: (parent: Parent) => number = (parent) => this.keys(parent).length): OfficeExtension.ClientResult<number> {
-    const { result, settle } = clientResult<number>(this.entity);
+    const { result, settle } = clientResult<number>();
     this.queueWith((parent) => settle(count(parent)));
     return result;
   }

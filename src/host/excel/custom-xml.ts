@@ -22,7 +22,7 @@ class LocalXmlPart extends ClientObject<string> implements Pick<Excel.CustomXmlP
   }
 
   getXml(): OfficeExtension.ClientResult<string> {
-    const { result, settle } = clientResult<string>("CustomXmlPart");
+    const { result, settle } = clientResult<string>();
     this.queueWith((id) => settle(this.state(id).xml));
     return result;
   }

@@ -20,6 +20,10 @@ export const propertyNotLoaded = (entity: string, property: string): ExcelError 
     `${entity}.${property}`,
   );
 
+/** For the answer of a method such as getCount, which is not loaded but comes with the next sync. */
+export const valueNotLoaded = (): ExcelError =>
+  new ExcelError("ValueNotLoaded", 'The value of the result object has not been loaded yet. Before reading the value property, call "context.sync()" on the associated request context.', "clientResult.value");
+
 export const itemNotFound = (location: string): ExcelError => new ExcelError("ItemNotFound", "The requested resource doesn't exist.", location);
 
 export const invalidArgument = (location: string, reason: string): ExcelError =>

@@ -104,17 +104,16 @@ export abstract class RangeContent extends ClientObject<RangeTarget> implements 
   }
 
   /**
-   * The rows are copied now: what the caller does to its array later is not written. A single value that is no array goes into
-   * every cell, as in Excel.
+   * The rows are taken as they stand at sync, as in Excel, whose library sends the caller's own array then. A single value that is no
+   * array goes into every cell.
    */
   private write(property: "formulas" | "numberFormat" | "values", given: unknown, act: (sheet: string, address: string, content: unknown[][]) => void): void {
-    const content = Array.isArray(given) ? given.map((row: unknown) => (Array.isArray(row) ? [...(row as unknown[])] : [])) : given;
-    this.setCopy(property, content, (target) => {
+    this.setCopy(property, given, (target) => {
       const [height, width] = [rowsOf(target.range), columnsOf(target.range)];
       if (isUnbounded(target.range)) throw invalidArgument(`Range.${property}`, "whole rows and columns cannot be set.");
-      const rows = Array.isArray(content) ? (content as unknown[][]) : Array.from({ length: height }, () => Array<unknown>(width).fill(content));
-      const fits = rows.length === height && rows.every((row) => row.length === width);
-      if (!fits) throw invalidArgument(`Range.${property}`, `the range has ${height} rows and ${width} columns, what was given has not.`);
+      const rows: unknown[] = Array.isArray(given) ? given : Array.from({ length: height }, () => Array<unknown>(width).fill(given));
+      const fits = (all: unknown[]): all is unknown[][] => all.length === height && all.every((row) => Array.isArray(row) && row.length === width);
+      if (!fits(rows)) throw invalidArgument(`Range.${property}`, `the range has ${height} rows and ${width} columns, what was given has not.`);
       const { sheet, address } = gridPlace(this.local, target);
       act(sheet, address, rows);
     });

@@ -89,8 +89,8 @@ class LocalColumns extends ClientCollection<string, Excel.TableColumn> implement
    * @param values a cell a row, with the heading first
    */
   add(index?: number | null, values?: Cells, name?: string): Excel.TableColumn {
-    const content = Array.isArray(values) ? values.map((row) => (Array.isArray(row) ? [...(row as unknown[])] : [row])) : values;
     return this.item(() => {
+      const content = Array.isArray(values) ? values.map((row) => (Array.isArray(row) ? [...(row as unknown[])] : [row])) : values;
       const table = tableState(this.local, needed(this.found(), "TableColumnCollection.add"));
       const range = tableRange(table);
       if (index !== undefined && index !== null && index !== -1 && index !== columnsOf(range)) throw notImplemented("TableColumnCollection", "add between the columns of a table");

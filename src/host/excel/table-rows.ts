@@ -59,8 +59,8 @@ class LocalRows extends ClientCollection<string, Excel.TableRow> implements Pick
    * @param index nothing, or the number of rows
    */
   add(index?: number | null, values?: Cells): Excel.TableRow {
-    const given = Array.isArray(values) ? values.map((row) => (Array.isArray(row) ? [...(row as unknown[])] : [row])) : values;
     return this.item(() => {
+      const given = Array.isArray(values) ? values.map((row) => (Array.isArray(row) ? [...(row as unknown[])] : [row])) : values;
       const table = tableState(this.local, needed(this.found(), "TableRowCollection.add"));
       const [range, body] = [tableRange(table), bodyRange(table)];
       if (table.hasTotals) throw notImplemented("TableRowCollection", "add above a row of totals");
