@@ -37,17 +37,28 @@ export function writeAnswer(name: string, returned: unknown): Answer {
   );
   const first = objects[0]?.[0];
   if (objects.length === 1 && width === 1 && first) return { object: first, height: 1, width, errors };
-  const object = ArrayValueObject.create({
-    calculateValueList: objects,
-    rowCount: objects.length,
-    columnCount: width,
-    unitId: "",
-    sheetId: "",
-    row: -1,
-    column: -1,
-  });
+  const object = arrayOf(objects, width);
+  if (errors.length === 0) MADE_OF.set(object, { objects, rows: rows.map((row) => row.map((value) => value ?? "")) });
   return { object, height: objects.length, width, errors };
 }
+
+const arrayOf = (objects: BaseValueObject[][], width: number): ArrayValueObject =>
+  ArrayValueObject.create({ calculateValueList: objects, rowCount: objects.length, columnCount: width, unitId: "", sheetId: "", row: -1, column: -1 });
+
+/** The same answer once more. The engine empties an array when it is done with the formula, so that each call needs one of its own. */
+export function answeredAgain(answer: Answer): Answer {
+  const made = MADE_OF.get(answer.object);
+  if (!made) return answer;
+  const object = arrayOf(made.objects, answer.width);
+  MADE_OF.set(object, made);
+  return { ...answer, object };
+}
+
+/** What an array was made of, so that the next function need not take it apart again. */
+const MADE_OF = new WeakMap<BaseValueObject, { readonly objects: BaseValueObject[][]; readonly rows: unknown[][] }>();
+
+/** The rows that an answer without errors was made of, the same for each time that it was given; undefined for any other array. They are not to be changed. */
+export const rowsOfAnswer = (object: BaseValueObject): unknown[][] | undefined => MADE_OF.get(object)?.rows;
 
 function rowsOf(name: string, returned: unknown): unknown[][] {
   if (!Array.isArray(returned)) return [[returned]];

@@ -1,6 +1,7 @@
 import { type BaseValueObject, ErrorValueObject, type FunctionVariantType } from "@univerjs/engine-formula";
 import { CellError } from "../../functions/cell-error";
 import { host } from "../../words/host";
+import { rowsOfAnswer } from "./answer";
 
 /** One argument as it arrived: absent, a single value, or rows of cells. */
 export type Argument = { kind: "omitted" } | { kind: "rows"; rows: unknown[][] } | { kind: "unusable" };
@@ -9,7 +10,7 @@ export type Argument = { kind: "omitted" } | { kind: "rows"; rows: unknown[][] }
 export function readArgument(given: FunctionVariantType | undefined): Argument {
   if (given === undefined) return { kind: "omitted" };
   const object = given.isReferenceObject() ? (given as { toArrayValueObject(): BaseValueObject }).toArrayValueObject() : (given as BaseValueObject);
-  if (object.isArray()) return { kind: "rows", rows: readRows(object) };
+  if (object.isArray()) return { kind: "rows", rows: rowsOfAnswer(object) ?? readRows(object) };
   if (object.isError()) return { kind: "rows", rows: [[readCell(object)]] };
   // Only F(1,,2) leaves a null outside a range; a blank cell comes as a range of one.
   if (object.isNull()) return { kind: "omitted" };

@@ -1,7 +1,7 @@
 import { BaseFunction, type BaseValueObject } from "@univerjs/engine-formula";
 import { CellError, cellErrorFrom } from "../../functions/cell-error";
 import { host } from "../../words/host";
-import { type ElementError, writeAnswer } from "./answer";
+import { type Answer, answeredAgain, type ElementError, writeAnswer } from "./answer";
 import { readArgument } from "./argument";
 import { liftSingles } from "./lift";
 import { type FunctionMetadata, sheetName, type SheetFunction } from "./metadata";
@@ -24,7 +24,7 @@ export interface CallReport {
 export class SheetFunctionExecutor extends BaseFunction {
   private readonly takesRange: boolean[];
   private readonly needed: number;
-  private readonly repeated = new RepeatedCalls();
+  private readonly repeated = new RepeatedCalls<Answer>();
 
   constructor(
     private readonly entry: FunctionMetadata,
@@ -42,7 +42,7 @@ export class SheetFunctionExecutor extends BaseFunction {
   }
 
   override calculate(...given: BaseValueObject[]): BaseValueObject {
-    const { object, ...answer } = writeAnswer(String(this.name), this.repeated.answer(given, () => this.answer(given)));
+    const { object, ...answer } = this.repeated.answer(given, () => writeAnswer(String(this.name), this.answer(given)), answeredAgain);
     this.report({
       unitId: this.unitId ?? "",
       sheetId: this.subUnitId ?? "",

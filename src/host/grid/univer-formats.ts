@@ -42,7 +42,8 @@ export class UniverFormats implements GridFormats {
         if (format !== null) (value[startRow + r] ??= {})[startColumn + c] = { s: { n: format === "General" ? null : { pattern: format } } };
       }),
     );
-    this.setStyles(this.open.sheet(sheetName), value);
+    // A number has one line, whatever its format.
+    this.setStyles(this.open.sheet(sheetName), value, false);
   }
 
   style(sheetName: string, address: string): StyleOrNone {
@@ -112,7 +113,7 @@ export class UniverFormats implements GridFormats {
    * Styles only, with a mark that says so. Without the mark the grid takes a cell that comes without a formula for one that lost its
    * formula, and calculates everything that depends on it again.
    */
-  private setStyles(sheet: Worksheet, cellValue: Cells): void {
+  private setStyles(sheet: Worksheet, cellValue: Cells, mayChangeHeights = true): void {
     if (Object.keys(cellValue).length === 0) return;
     const { injector, unitId } = this.open;
     const commands = injector.get(ICommandService);
@@ -121,7 +122,7 @@ export class UniverFormats implements GridFormats {
     const undo = SetRangeValuesUndoMutationFactory(injector, set);
     const redo = { ...set, cellValue: withStyles(undo.cellValue, cellValue) };
     if (!commands.syncExecuteCommand(SetRangeValuesMutation.id, set)) throw new Error("The grid refused the style of cells.");
-    const heights = injector.get(SheetInterceptorService).generateMutationsOfAutoHeight({ unitId, subUnitId: set.subUnitId, ranges: [new ObjectMatrix(cellValue).getStartEndScope()] });
+    const heights = mayChangeHeights ? injector.get(SheetInterceptorService).generateMutationsOfAutoHeight({ unitId, subUnitId: set.subUnitId, ranges: [new ObjectMatrix(cellValue).getStartEndScope()] }) : { redos: [], undos: [] };
     sequenceExecute(heights.redos, commands);
     injector.get(IUndoRedoService).pushUndoRedo({
       unitID: unitId,

@@ -100,7 +100,9 @@ export function monteCarlo(quantities: readonly Uncertain[], draws: number, seed
     }
     const random = seededRandom(seed + 7919 * (place + 1));
     const quantity = quantities[place];
-    const values = Float64Array.from({ length: draws }, () => (quantity ? draw(quantity, random) : 0));
+    const values = new Float64Array(draws);
+    // A plain loop: Float64Array.from asks its source for every element by name.
+    if (quantity) for (let index = 0; index < draws; index += 1) values[index] = draw(quantity, random);
     drawn.set(place, values);
     if (drawn.size > DRAWS_KEPT) drawn.delete(drawn.keys().next().value as number);
     return values;
@@ -108,7 +110,8 @@ export function monteCarlo(quantities: readonly Uncertain[], draws: number, seed
   return (period) => {
     const normal = normalFrom(seededRandom(seed + Math.round(period.from * 1000)));
     const ownU = Math.sqrt(PARTS.reduce((sum, part) => sum + period.ownVariance[part], 0));
-    const results = Float64Array.from({ length: draws }, () => (ownU > 0 ? ownU * normal() : 0));
+    const results = new Float64Array(draws);
+    if (ownU > 0) for (let index = 0; index < draws; index += 1) results[index] = ownU * normal();
     for (const monomial of period.monomials) addMonomial(results, monomial, ofQuantity);
     return spreadOf(results);
   };
@@ -125,8 +128,12 @@ function addMonomial(results: Float64Array, { part, coefficient, factors }: Mono
 }
 
 function spreadOf(results: Float64Array): Spread {
-  const mean = results.reduce((sum, value) => sum + value, 0) / results.length;
-  const variance = results.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (results.length - 1);
+  let sum = 0;
+  for (const value of results) sum += value;
+  const mean = sum / results.length;
+  let squares = 0;
+  for (const value of results) squares += (value - mean) ** 2;
+  const variance = squares / (results.length - 1);
   results.sort();
   return { u: Math.sqrt(variance), low: quantileOfSorted(results, 0.025), high: quantileOfSorted(results, 0.975) };
 }
