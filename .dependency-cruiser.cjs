@@ -18,7 +18,7 @@ module.exports = {
     only("functions-stand-on-science", room("functions"), [science, words]),
     only("files-stand-on-science", room("files"), [science, words]),
     only("workbook-stands-on-functions", room("workbook"), [room("functions"), science, words]),
-    only("pane-stands-on-workbook", room("pane"), [room("workbook"), room("functions"), science, words]),
+    only("pane-stands-on-workbook", room("pane"), [room("workbook"), room("files"), room("functions"), science, words]),
     only("host-embeds-pane-and-files", room("host"), [room("pane"), room("workbook"), room("functions"), room("files"), science, words]),
     only("cli-uses-engine-and-files", room("cli"), ["^src/host/engine/", room("functions"), room("files"), science, words]),
     { name: "engine-needs-no-page", severity: "error", from: { path: "^src/host/engine/" }, to: { path: "^src/(pane|workbook|host/(grid|page|excel))/" } },

@@ -2,6 +2,7 @@ import fs from "node:fs";
 import path from "node:path";
 import zlib from "node:zlib";
 import { worksheetFunctions } from "../src/functions";
+import { joinPane } from "../src/words/join-pane";
 import { startHarness } from "../test/browser/harness";
 
 /** Measures speed and size in one run and prints them as a table with ratios: `npm run bench`. Needs a build and a browser. */
@@ -77,6 +78,57 @@ function sizes(): Line[] {
   ];
 }
 
+/** What the pane loads to be usable, after the functions; the rest comes when a screen is first wanted. */
+function paneSizes(): Line[] {
+  const kilobytes = (file: string): number => zlib.gzipSync(fs.readFileSync(path.join(site, file))).length / 1024;
+  const pane = kilobytes("pane.js");
+  const later = ["join", "help", "hand-over"].map((name) => `${name} ${kilobytes(`${name}.js`).toFixed(0)}`);
+  return [
+    { what: "pane code, gzip, loaded after the functions", measured: `${pane.toFixed(1)} kB`, limit: "at most 250 kB", kept: pane <= 250 },
+    { what: `  loaded when first wanted, kB: ${later.join(", ")}`, measured: "", limit: "", kept: true },
+  ];
+}
+
+/** From the click on "Add" to the last row's account, in the middle of three joins of 3,650 rows. */
+async function joinTime(): Promise<Line> {
+  const harness = await startHarness(site);
+  try {
+    const { page } = await harness.open("index.html");
+    await page.evaluate(() => window.algalLedger.ready);
+    const log = inventedLog(3650, 450).map(([date, ...rest]) => [typeof date === "number" ? date + 30_000 : date, ...rest]);
+    const last = `I${log.length}`;
+    const pane = page.locator("#pane");
+    const times: number[] = [];
+    for (let run = 0; run < 3; run += 1) {
+      await page.evaluate(async (rows) => {
+        await window.algalLedger.open({ sheets: [{ name: "Mine", cells: new Map() }], names: [], date1904: false }, "Mine");
+        window.algalLedger.port.write("Mine", `A1:G${rows.length}`, rows);
+        window.algalLedger.port.select("Mine", "B9");
+      }, log);
+      await pane.getByRole("button", { name: run === 0 ? joinPane.open : joinPane.look }).click();
+      await pane.getByRole("textbox", { name: joinPane.setUp.volume.label }).fill("200");
+      await pane.getByRole("button", { name: joinPane.add }).waitFor();
+      times.push(
+        await page.evaluate(
+          async ([cell, label]) => {
+            const add = [...document.querySelectorAll<HTMLButtonElement>("#pane button")].find((one) => one.textContent === label);
+            const start = performance.now();
+            add?.click();
+            while (typeof window.algalLedger.port.read("Mine", cell).values[0]?.[0] !== "number") await new Promise((resolve) => setTimeout(resolve, 5));
+            return performance.now() - start;
+          },
+          [last, joinPane.add] as const,
+        ),
+      );
+      await pane.getByRole("button", { name: joinPane.look }).waitFor();
+    }
+    const ms = times.sort((a, b) => a - b)[1] ?? NaN;
+    return { what: "join of a 3,650-row log, from the click to the last value", measured: `${(ms / 1000).toFixed(2)} s`, limit: "under 2 s", kept: ms < 2000 };
+  } finally {
+    await harness.close();
+  }
+}
+
 async function pageReady(): Promise<Line> {
   const harness = await startHarness(site);
   const start = performance.now();
@@ -89,7 +141,7 @@ async function pageReady(): Promise<Line> {
 }
 
 async function main(): Promise<void> {
-  const lines = [...speed(), ...sizes(), await pageReady()];
+  const lines = [...speed(), ...sizes(), ...paneSizes(), await pageReady(), await joinTime()];
   const width = Math.max(...lines.map((line) => line.what.length));
   for (const { what, measured, limit, kept } of lines) {
     console.log(`${what.padEnd(width)}  ${measured.padStart(9)}  ${limit.padEnd(14)} ${limit ? (kept ? "kept" : "NOT KEPT") : ""}`.trimEnd());

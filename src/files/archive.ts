@@ -21,8 +21,9 @@ export interface Archive {
 /** 1980-01-01 00:00, the first moment that a zip archive can say: one fixed date keeps new files the same byte for byte. */
 const FIRST_ZIP_DATE = 0x00210000;
 const UTF8_NAME = 0x0800;
-// The worker-free, embedded deflate gives the same bytes on every machine; the streams of the platform do not.
-const PACKING = { level: 6, useWebWorkers: false, useCompressionStream: false, extendedTimestamp: false, dataDescriptor: false, bufferedWrite: true, keepOrder: true };
+// The worker-free, embedded deflate gives the same bytes on every machine; the streams of the platform do not. On a page they have
+// to do: the embedded one is loaded from an address that the page's own rules forbid, and there no bytes are compared.
+const PACKING = { level: 6, useWebWorkers: false, useCompressionStream: "document" in globalThis, extendedTimestamp: false, dataDescriptor: false, bufferedWrite: true, keepOrder: true };
 
 /** Reads a file's table of parts and checks it against the limits. Throws a Problem with one sentence for whatever is not a zip archive. */
 export async function openArchive(bytes: Uint8Array, limits: ArchiveLimits = ARCHIVE_LIMITS): Promise<Archive> {

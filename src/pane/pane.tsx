@@ -1,9 +1,8 @@
 import { FluentProvider, makeStyles, mergeClasses, tokens, useId } from "@fluentui/react-components";
-import { type ReactNode, useState, useSyncExternalStore } from "react";
+import { lazy, type ReactNode, Suspense, useRef, useState, useSyncExternalStore } from "react";
 import { pane as words } from "../words/pane";
 import { KeepsFaults } from "./broken";
 import { Budget } from "./budget/budget";
-import { Functions } from "./functions/functions";
 import type { ProblemList } from "./problems/problem-list";
 import { Problems } from "./problems/problems";
 import { panelId, type Screen, SCREENS, ScreenTabs, tabId } from "./screen-tabs";
@@ -26,6 +25,9 @@ const useStyles = makeStyles({
   away: { display: "none" },
 });
 
+/** The help of every function is as long as all else, and is loaded when it is first wanted. */
+const Functions = lazy(() => import(/* webpackChunkName: "help" */ "./functions/functions"));
+
 /** The whole pane: its screens behind tabs. A screen keeps what was typed in it while another is in front. */
 export function Pane({ problemList }: { problemList: ProblemList }) {
   const styles = useStyles();
@@ -33,6 +35,8 @@ export function Pane({ problemList }: { problemList: ProblemList }) {
   const { theme, colorScheme } = usePaneTheme();
   const ids = useId("pane-");
   const [screen, setScreen] = useState<Screen>("start");
+  const wanted = useRef(new Set<Screen>());
+  wanted.current.add(screen);
   const problems = useSyncExternalStore(problemList.subscribe, problemList.shown, problemList.shown);
   const formulas = useBudgetFormulas(screen === "start");
   const content: Record<Screen, ReactNode> = {
@@ -40,7 +44,17 @@ export function Pane({ problemList }: { problemList: ProblemList }) {
     budget: <Budget inFront={screen === "budget"} />,
     size: <Size inFront={screen === "size"} />,
     problems: <Problems shown={problems} />,
-    functions: <Functions />,
+    functions: wanted.current.has("functions") && (
+      <Suspense
+        fallback={
+          <p className={shared.text} role="status">
+            {words.loading}
+          </p>
+        }
+      >
+        <Functions />
+      </Suspense>
+    ),
   };
 
   return (

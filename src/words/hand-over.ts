@@ -61,7 +61,7 @@ export const handOver = {
   waiting: (count: number) => `${cells(count)} show an error or are still being calculated. The copy shows the same.`,
   make: "Make the copy",
   making: "Making the copy ...",
-  made: (sheets: number) => `The copy is made, with a cover sheet in front of its ${sheets === 1 ? "sheet" : `${sheets} sheets`}. Save it under a name of its own.`,
+  done: "The copy is made, with a cover sheet in front. Save it under a name of its own.",
   refused: "The copy could not be made. Is a cell being edited, or the workbook protected? Your workbook is unchanged.",
   stopped: "Stopped. No copy was made.",
 } as const;

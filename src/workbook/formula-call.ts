@@ -91,3 +91,6 @@ function walk(text: string, start: number, visit: (sign: string, place: number, 
     }
   }
 }
+
+/** Whether what stands in a cell is a formula that calls one of our functions. */
+export const callsAlgal = (content: unknown): boolean => typeof content === "string" && content.startsWith("=") && /\bALGAL\./i.test(content.replace(/"[^"]*"/g, ""));

@@ -1,5 +1,6 @@
 import { splitAddress } from "../functions/cell-address";
 import { workbook as words } from "../words/workbook";
+import { callsAlgal } from "./formula-call";
 import { excelErrorCode, WorkbookProblem } from "./workbook-problem";
 
 /** A problem with its places: the cell that shows the error, and the cell that holds the formula ("Log!B7"). */
@@ -40,7 +41,7 @@ export async function stillWrong<Problem extends PlacedProblem>(problems: readon
     const ask = rangeOnce(context);
     const cells = problems.map((problem) => ({ problem, shown: ask(problem.address), formula: ask(problem.origin) }));
     await context.sync();
-    return cells.filter(({ shown, formula }) => showsError(shown) && callsAlgal(formula)).map(({ problem }) => problem);
+    return cells.filter(({ shown, formula }) => showsError(shown) && callsOurs(formula)).map(({ problem }) => problem);
   });
 }
 
@@ -82,8 +83,4 @@ function showsError(cell: Excel.Range): boolean {
 }
 
 /** A name inside a text of the formula is not a call. */
-function callsAlgal(cell: Excel.Range): boolean {
-  if (cell.isNullObject) return false;
-  const formula: unknown = cell.formulas[0]?.[0];
-  return typeof formula === "string" && formula.startsWith("=") && /\bALGAL\./i.test(formula.replace(/"[^"]*"/g, ""));
-}
+const callsOurs = (cell: Excel.Range): boolean => !cell.isNullObject && callsAlgal(cell.formulas[0]?.[0]);

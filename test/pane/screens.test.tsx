@@ -1,7 +1,7 @@
 import { FluentProvider, webLightTheme } from "@fluentui/react-components";
 import type { ReactElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
-import { Functions } from "../../src/pane/functions/functions";
+import Functions from "../../src/pane/functions/functions";
 import { Problems } from "../../src/pane/problems/problems";
 import { Start } from "../../src/pane/start/start";
 import { pane } from "../../src/words/pane";

@@ -12,7 +12,7 @@ export function withCoverFormats(xml: string, part: string): { readonly xml: str
   const font = (prefix: string, bold: boolean, size: number, grey: boolean): string =>
     `<${prefix}font>${bold ? `<${prefix}b/>` : ""}<${prefix}sz val="${size}"/>${grey ? `<${prefix}color rgb="FF5C5C5C"/>` : ""}<${prefix}name val="Calibri"/></${prefix}font>`;
   const format = (prefix: string, place: number): string =>
-    `<${prefix}xf numFmtId="0" fontId="${fonts + place}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment vertical="top"${place < 2 ? "" : ' wrapText="1"'}/></${prefix}xf>`;
+    `<${prefix}xf numFmtId="0" fontId="${fonts + place}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment horizontal="left" vertical="top"${place < 2 ? "" : ' wrapText="1"'}/></${prefix}xf>`;
   let changed = withElement(xml, part, (prefix) => [font(prefix, true, 14, false), font(prefix, true, 11, false), font(prefix, false, 11, false), font(prefix, false, 10, true)].join(""), isList("fonts"));
   changed = withElement(changed, part, (prefix) => [0, 1, 2, 3].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
   changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + 4) } : isList("cellXfs")(tag) ? { count: String(formats + 4) } : null));

@@ -10,6 +10,9 @@ export interface CoverLine {
 export type CoverFormats = Readonly<Record<CoverLine["look"], number>>;
 
 const WIDTHS = [34, 30, 78];
+const LINE_POINTS = 15;
+/** Of a line's width, what words fill on average. Programs differ in whether they make room for wrapped texts by themselves. */
+const WORDS_PART = 1.1;
 
 /** The worksheet part of the cover sheet. Texts stand in the part itself, so that no other part changes for them. */
 export function coverPart(lines: readonly CoverLine[], formats: CoverFormats, namespace: string): string {
@@ -19,7 +22,8 @@ export function coverPart(lines: readonly CoverLine[], formats: CoverFormats, na
       if (typeof cell === "number") return `<c ${at}><v>${cell}</v></c>`;
       return cell === "" ? "" : `<c ${at} t="inlineStr"><is><t xml:space="preserve">${encodeText(cell)}</t></is></c>`;
     });
-    return `<row r="${r + 1}">${written.join("")}</row>`;
+    const height = LINE_POINTS * (look === "title" ? 1.4 : Math.max(1, ...cells.map((cell, c) => Math.ceil(String(cell).length / ((WIDTHS[c] ?? 1) * WORDS_PART)))));
+    return `<row r="${r + 1}" ht="${height}" customHeight="1">${written.join("")}</row>`;
   });
   const columns = WIDTHS.map((width, c) => `<col min="${c + 1}" max="${c + 1}" width="${width}" customWidth="1"/>`).join("");
   return (

@@ -1,4 +1,5 @@
 import type { GridPort } from "../grid-port";
+import { ASYNC_RESULT_STATUS, createWorkbookOn, documentOf, FILE_TYPE, type HostFile } from "./document";
 import { ExcelError } from "./excel-error";
 import { onlyWhatStands } from "./only-what-stands";
 import { LocalContext } from "./request-context";
@@ -8,13 +9,14 @@ type Batch<T> = (context: Excel.RequestContext) => Promise<T>;
 
 /**
  * Puts `Excel`, `Office` and `OfficeExtension` on the global object, so that code written for Excel runs on the grid unchanged.
+ * @param file what hands the workbook out as a file; without it nothing can
  * @returns the function that puts back what stood there before
  */
-export function installExcel(port: GridPort): () => void {
+export function installExcel(port: GridPort, file?: HostFile): () => void {
   const places = globalThis as Record<string, unknown>;
   const installed: Record<string, object> = {
-    Excel: onlyWhatStands({ run: runOn(port), RangeValueType }, "Excel"),
-    Office: office(),
+    Excel: onlyWhatStands({ run: runOn(port), RangeValueType, ...(file ? { createWorkbook: createWorkbookOn(file) } : {}) }, "Excel"),
+    Office: office(file),
     OfficeExtension: onlyWhatStands({ Error: ExcelError }, "OfficeExtension"),
   };
   const before = Object.keys(installed).map((name) => [name, Object.getOwnPropertyDescriptor(places, name)] as const);
@@ -42,18 +44,21 @@ function runOn(port: GridPort): typeof Excel.run {
  * The few members of Office that the pane asks for. What is absent here (the theme) is absent in some editions of Excel too,
  * and is asked for as something that may be missing.
  */
-function office(): Partial<typeof Office> {
+function office(file: HostFile | undefined): Partial<typeof Office> {
   // The type declaration numbers these names, the real library gives them as text.
   const host = "Excel" as unknown as Office.HostType;
   const platform = "OfficeOnline" as unknown as Office.PlatformType;
   const language = typeof navigator === "undefined" ? "en-GB" : navigator.language;
-  const context: Pick<Office.Context, "contentLanguage" | "displayLanguage" | "host" | "platform"> = {
+  const context: Pick<Office.Context, "contentLanguage" | "displayLanguage" | "host" | "platform"> & Partial<Pick<Office.Context, "document">> = {
     contentLanguage: language,
     displayLanguage: language,
     host,
     platform,
+    ...(file ? { document: documentOf(file) } : {}),
   };
   return {
+    FileType: FILE_TYPE,
+    AsyncResultStatus: ASYNC_RESULT_STATUS,
     context: context as Office.Context,
     onReady: async (callback) => {
       const info = { host, platform };

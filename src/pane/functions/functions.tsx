@@ -14,7 +14,7 @@ const useStyles = makeStyles({
 });
 
 /** The reference of all worksheet functions, made from the metadata that Excel itself reads. */
-export function Functions() {
+export default function Functions() {
   const styles = useStyles();
   const shared = useScreenStyles();
   const [written, setWritten] = useState("");

@@ -3,14 +3,16 @@ import { lazy, type ReactNode, Suspense, useEffect, useRef, useState } from "rea
 import { pane } from "../../words/pane";
 import type { BudgetFormulas } from "../../workbook/budget-formulas";
 import { useScreenStyles } from "../styles";
-import { Begin } from "./begin";
+import { Begin, type Journey } from "./begin";
 import { FormulaLine } from "./formula-line";
 import { Step } from "./step";
 
 const words = pane.start;
 
-/** Recognising a log takes a vocabulary of four languages, which is loaded when it is first wanted. */
-const Join = lazy(() => import("../join/join"));
+/** Recognising a log takes a vocabulary of four languages, and a copy a writer of files: each is loaded when it is first wanted. */
+const Join = lazy(() => import(/* webpackChunkName: "join" */ "../join/join"));
+
+const HandOver = lazy(() => import(/* webpackChunkName: "hand-over" */ "../hand-over/hand-over"));
 
 const useStyles = makeStyles({
   answer: { ...typographyStyles.body2, margin: `${tokens.spacingVerticalXS} 0 0` },
@@ -21,16 +23,18 @@ const useStyles = makeStyles({
 /** "What now?": the answer first, then the cautions. */
 export function Start({ formulas, onSize, onBudget }: { formulas: BudgetFormulas; onSize: () => void; onBudget: () => void }) {
   const shared = useScreenStyles();
-  const [joining, setJoining] = useState(false);
-  const joinButton = useRef<HTMLButtonElement>(null);
-  const wasJoining = useRef(false);
+  const [journey, setJourney] = useState<Journey | null>(null);
+  const buttons = { join: useRef<HTMLButtonElement>(null), handOver: useRef<HTMLButtonElement>(null) };
+  const before = useRef<Journey | null>(null);
   useEffect(() => {
-    if (wasJoining.current && !joining) joinButton.current?.focus();
-    wasJoining.current = joining;
-  }, [joining]);
+    // Who comes back is where they left.
+    if (before.current && !journey) buttons[before.current].current?.focus();
+    before.current = journey;
+  });
+  const back = (): void => setJourney(null);
   return (
     <section className={shared.screen}>
-      {joining ? (
+      {journey ? (
         <Suspense
           fallback={
             <p className={shared.text} role="status">
@@ -38,10 +42,10 @@ export function Start({ formulas, onSize, onBudget }: { formulas: BudgetFormulas
             </p>
           }
         >
-          <Join onBack={() => setJoining(false)} onBudget={onBudget} />
+          {journey === "join" ? <Join onBack={back} onBudget={onBudget} /> : <HandOver onBack={back} />}
         </Suspense>
       ) : (
-        <WhatNow formulas={formulas} begin={<Begin onJoin={() => setJoining(true)} onSize={onSize} joinButton={joinButton} />} />
+        <WhatNow formulas={formulas} begin={<Begin onJourney={setJourney} onSize={onSize} buttons={buttons} />} />
       )}
     </section>
   );

@@ -1,0 +1,119 @@
+import { Button, makeStyles, MessageBar, MessageBarBody, tokens } from "@fluentui/react-components";
+import { useEffect, useRef, useState } from "react";
+import { coverOf } from "../../files/hand-over/cover-lines";
+import { frozenCopy } from "../../files/hand-over/frozen-copy";
+import { Problem } from "../../science/problem";
+import { handOver as words } from "../../words/hand-over";
+import { ourFormulas, type OurFormulas } from "../../workbook/hand-over/our-formulas";
+import { openCopy, workbookFile, workbookName } from "../../workbook/hand-over/workbook-file";
+import { WorkbookProblem } from "../../workbook/workbook-problem";
+import { ActionButton } from "../action-button";
+import { useBudgetStyles } from "../budget/styles";
+import { useScreenStyles } from "../styles";
+
+const useStyles = makeStyles({
+  back: { marginBottom: tokens.spacingVerticalS, marginLeft: `calc(-1 * ${tokens.spacingHorizontalS})` },
+  list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalXL },
+  bar: { marginTop: tokens.spacingVerticalM },
+});
+
+type Looked = readonly OurFormulas[] | "looking" | { readonly refused: string };
+
+/** The screen "Hand over": what leaves, what stays and what comes, and the copy. */
+export default function HandOver({ onBack }: { onBack: () => void }) {
+  const shared = useScreenStyles();
+  const styles = useStyles();
+  const heading = useRef<HTMLHeadingElement>(null);
+  const [looked, setLooked] = useState<Looked>("looking");
+  useEffect(() => {
+    heading.current?.focus();
+    let ended = false;
+    ourFormulas().then(
+      (found) => ended || setLooked(found),
+      (error: unknown) => ended || setLooked({ refused: error instanceof WorkbookProblem ? error.message : words.refused }),
+    );
+    return () => {
+      ended = true;
+    };
+  }, []);
+  return (
+    <>
+      <Button appearance="subtle" size="small" className={styles.back} onClick={onBack}>
+        {words.back}
+      </Button>
+      <h2 ref={heading} tabIndex={-1} className={shared.heading}>
+        {words.title}
+      </h2>
+      {looked === "looking" ? (
+        <p className={shared.text} role="status">
+          {words.looking}
+        </p>
+      ) : "refused" in looked ? (
+        <MessageBar intent="error" layout="multiline" className={styles.bar} role="alert">
+          <MessageBarBody>{looked.refused}</MessageBarBody>
+        </MessageBar>
+      ) : (
+        <WhatLeaves formulas={looked} />
+      )}
+    </>
+  );
+}
+
+/** The same for formulas that were found. */
+export function WhatLeaves({ formulas }: { formulas: readonly OurFormulas[] }) {
+  const shared = useScreenStyles();
+  const budget = useBudgetStyles();
+  const styles = useStyles();
+  const total = formulas.reduce((sum, { cells }) => sum + cells, 0);
+  const wrong = formulas.reduce((sum, one) => sum + one.wrong, 0);
+  if (total === 0) return <p className={shared.text}>{words.nothing}</p>;
+  return (
+    <>
+      <p className={budget.lead}>{words.openText}</p>
+      <h3 className={shared.subheading}>{words.leavesTitle}</h3>
+      <p className={shared.text}>{words.leaves(total)}</p>
+      <ul className={styles.list}>
+        {formulas.map(({ sheet, cells }) => (
+          <li key={sheet} className={shared.text}>
+            {words.leavesSheet(sheet, cells)}
+          </li>
+        ))}
+      </ul>
+      {wrong > 0 && (
+        <MessageBar intent="warning" layout="multiline" className={styles.bar}>
+          <MessageBarBody>{words.waiting(wrong)}</MessageBarBody>
+        </MessageBar>
+      )}
+      <h3 className={shared.subheading}>{words.staysTitle}</h3>
+      <ul className={styles.list}>
+        {words.stays.map((one) => (
+          <li key={one} className={shared.text}>
+            {one}
+          </li>
+        ))}
+      </ul>
+      <h3 className={shared.subheading}>{words.comesTitle}</h3>
+      <p className={shared.text}>{words.comes}</p>
+      <ActionButton label={words.make} busy={words.making} refused={words.refused} act={makeCopy} primary stoppable />
+    </>
+  );
+}
+
+/** @throws WorkbookProblem with the reason */
+async function makeCopy(signal: AbortSignal): Promise<string> {
+  const original = await workbookFile(signal);
+  try {
+    const { file } = await frozenCopy(original, coverOf(workbookName(), today()));
+    if (signal.aborted) throw new WorkbookProblem(words.stopped);
+    await openCopy(file);
+    return words.done;
+  } catch (error) {
+    throw error instanceof Problem ? new WorkbookProblem(error.message) : error;
+  }
+}
+
+/** As the machine's own calendar has it: "2026-01-31". */
+function today(): string {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
+}
