@@ -48,8 +48,10 @@ export function oneTank(): Sketch[] {
     ["PO4 kit steps", 0.01, "A meter with a step of 0.01"],
     ["New water NO3 (mg/L)", 0, "Mixed from purified water"],
     ["Retained", 0.05, "Grown animals, none added or taken out"],
+    ["Light (umol m-2 s-1)", { formula: "ALGAL.LIGHT_FROM_WATTS(38,B3)" }, "Lamps of 38 W together, half of them on each side"],
+    ["Light hours", 14, "Timer, since the second week"],
   ];
-  rows.forEach(([what, value, why], place) => putRow(setUp, place + 2, [what, value, why], [undefined, what === "Volume (L)" ? { numberFormat: "0" } : undefined, LOOK.note]));
+  rows.forEach(([what, value, why], place) => putRow(setUp, place + 2, [what, value, why], [undefined, typeof value === "object" ? { numberFormat: "0" } : undefined, LOOK.note]));
 
   const logRange = `Log!$A$1:$H$${last}`;
   const screen = sketch("Screen", [48, 16, 16, 16, 44]);
@@ -69,8 +71,8 @@ export function oneTank(): Sketch[] {
   putRow(screen, 13, ["Food whose N that harvest carried (g of mussel)", { formula: `ALGAL.HARVEST_FEED_EQUIVALENT(LOOKUP(2,1/(Log!F2:F${last}>0),Log!F2:F${last}),"Mussel","N",'Set-up'!B4)` }], [undefined, { numberFormat: "0" }]);
 
   return [
-    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
-    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(${logRange},'Set-up'!$A$2:$B$8,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
+    balanceSheet("Nitrogen", "N", `ALGAL.BUDGET_N(${logRange},'Set-up'!$A$2:$B$10,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
+    balanceSheet("Phosphorus", "P", `ALGAL.BUDGET_P(${logRange},'Set-up'!$A$2:$B$10,"harvest",Foods!$A$1:$E$6)`, periodCount(days), endsWithHarvest(days)),
     log,
     setUp,
     foodsSheet([["Rock-pool mix, frozen", 14, 230, 6.25, 3]], Object.values(FOODS_HEADINGS)),
