@@ -1,6 +1,6 @@
 /**
  * Mutation testing of the science: `npm run test:mutation`, or for some files `npm run test:mutation -- --mutate src/science/trend.ts`.
- * Not part of `npm test`: a whole run takes half an hour on two cores.
+ * Not part of `npm test`: a whole run takes an hour and more on two cores.
  *
  * src/science/constants is left out: tables of figures, names and notes without a branch. A mutant there is another figure, and
  * figures are held against their sources by test/published.
