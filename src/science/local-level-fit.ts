@@ -17,7 +17,7 @@ type Free = readonly ("scatter" | "perDay")[];
 
 /**
  * Variances of a local-level model by maximum likelihood, with an exact diffuse start. Where nothing of a variance is needed
- * to explain the readings it is 0 (scatter only where every reading has a variance of its own).
+ * to explain the readings it is 0; both of them only where every reading has a variance of its own.
  * A level whose limits take them as known is too sure of itself where the readings are few: see level-range.
  * @throws Problem "missing" with readings on fewer than four days, "value" with more than 3,000
  * @source Durbin & Koopman 2012, section 2.10
@@ -38,7 +38,7 @@ export function fitLevelVariances(readings: readonly LevelReading[]): LevelFit {
     return { ...variances, logLikelihood: levelLikelihood(readings, variances) };
   };
   const own = readings.every(({ kind, variance }) => kind !== "value" || variance > 0);
-  const ways: Free[] = own ? [[], ["perDay"], ["scatter"], ["scatter", "perDay"]] : [["scatter"], ["scatter", "perDay"]];
+  const ways: Free[] = own ? [[], ["perDay"], ["scatter"], ["scatter", "perDay"]] : [["perDay"], ["scatter"], ["scatter", "perDay"]];
   const fits = ways.map(top).filter((fit): fit is LevelFit => fit !== null && Number.isFinite(fit.logLikelihood));
   // A larger model must be better by more than the last digits.
   const best = fits.reduce<LevelFit | null>((so, fit) => (so && fit.logLikelihood <= so.logLikelihood + 1e-9 ? so : fit), null);
