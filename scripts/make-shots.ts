@@ -3,6 +3,7 @@ import path from "node:path";
 import { startHarness } from "../test/browser/harness";
 import { pane } from "../src/words/pane";
 import { SCREENS } from "../src/pane/screen-tabs";
+import { handOver } from "../src/words/hand-over";
 import { joinPane } from "../src/words/join-pane";
 import { LOGS } from "../test/workbook/join/logs/all";
 import type { Page } from "playwright-core";
@@ -42,6 +43,11 @@ async function takeShots(): Promise<void> {
         await page.waitForTimeout(SETTLED_MS);
         await shot(page, `${screen}-${colorScheme}`);
       }
+      await tab(page, "start").click();
+      await page.locator("#pane").getByRole("button", { name: handOver.open }).click();
+      await page.locator("#pane").getByRole("button", { name: handOver.make }).waitFor();
+      await shot(page, `hand-over-${colorScheme}`);
+      await page.locator("#pane").getByRole("button", { name: handOver.back }).click();
       await joinShots(page, colorScheme);
       await page.close();
     }

@@ -87,6 +87,7 @@ export const joinPane = {
   seeAccount: "See where it went",
   joinedAlready: "The log at the selected cell is joined already.",
 
+  stopped: "Stopped. Nothing was changed.",
   joinedTitle: "Joined logs",
   joined: (sheet: string) => `The log on ${sheet} is joined.`,
   gone: "The log is gone from the workbook. What was added for it can be taken out.",

@@ -3,7 +3,7 @@ import type { Locator, Page } from "playwright-core";
 import { readBook } from "../../src/files/read-book";
 import { convert } from "../files/libreoffice";
 import { type Harness, startHarness } from "./harness";
-import { axeViolations } from "./pane-checks";
+import { axeViolations, eventually } from "./pane-checks";
 
 /** Handing a copy over on the local page, from a cold page to the file that the browser saves. */
 let harness: Harness;
@@ -27,7 +27,11 @@ test("says what leaves, what stays and what comes, and saves a copy that shows t
   await pane.getByRole("heading", { name: "What leaves" }).waitFor();
   expect(await pane.getByRole("heading", { name: "Hand over a copy" }).evaluate((heading) => heading === document.activeElement)).toBe(true);
   for (const text of [/^Nitrogen: \d+ cells?$/, /^Phosphorus: \d+ cells?$/, "This workbook itself, unchanged"]) expect(await pane.getByText(text).count()).toBe(1);
-  expect(await axeViolations(page)).toEqual([]);
+  for (const colorScheme of ["dark", "light"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await eventually(() => pane.locator(".fui-FluentProvider").first().evaluate((element) => getComputedStyle(element).colorScheme), colorScheme);
+    expect(await axeViolations(page)).toEqual([]);
+  }
   const [download] = await Promise.all([page.waitForEvent("download"), button("Make the copy").click()]);
   await pane.getByText("The copy is made, with a cover sheet in front. Save it under a name of its own.").waitFor();
   expect(download.suggestedFilename()).toMatch(/ - copy\.xlsx$/);

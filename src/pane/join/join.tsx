@@ -132,7 +132,7 @@ function Found({ state: { look, answers, again }, desk }: { state: Extract<JoinS
       )}
       {missing === null ? (
         <>
-          <ActionButton label={isNew ? words.add : words.again} busy={words.adding} refused={words.refused} act={(signal) => desk.add(false, signal)} onRefused={() => setOnNewSheet(true)} primary stoppable={isNew} />
+          <ActionButton label={isNew ? words.add : words.again} busy={words.adding} refused={words.refused} act={(signal) => desk.add(false, signal)} onRefused={() => setOnNewSheet(true)} primary stoppable />
           {isNew && onNewSheet && <ActionButton label={words.addToSheet} busy={words.adding} refused={words.refused} act={(signal) => desk.add(true, signal)} stoppable />}
         </>
       ) : (

@@ -14,8 +14,8 @@ const useStyles = makeStyles({
 
 interface JoinedLogsProps {
   readonly joins: readonly KnownJoin[];
-  /** Reads a log again; null when it has questions first. */
-  readonly onAgain: (id: number) => Promise<string>;
+  /** Reads a log again, or asks first. */
+  readonly onAgain: (id: number, signal?: AbortSignal) => Promise<string>;
   readonly onRemoved: (sentence: string) => void;
 }
 
@@ -40,8 +40,8 @@ function JoinedLog({ join: { joined, sheets }, onAgain, onRemoved }: Omit<Joined
   const [asking, setAsking] = useState(false);
   const { id } = joined.record;
   const names = Object.values(sheets);
-  const remove = (keep: boolean) => async (): Promise<string> => {
-    const left = await removeJoin(id, keep);
+  const remove = (keep: boolean) => async (signal: AbortSignal): Promise<string> => {
+    const left = await removeJoin(id, keep, signal);
     const sentence = [keep ? words.removedKept : words.removed, left === null ? "" : words.typedOver(left)].filter(Boolean).join(" ");
     onRemoved(sentence);
     return sentence;
@@ -49,12 +49,12 @@ function JoinedLog({ join: { joined, sheets }, onAgain, onRemoved }: Omit<Joined
   return (
     <div className={budget.card}>
       <p className={budget.lead}>{joined.log ? words.joined(joined.log.sheet) : words.gone}</p>
-      {joined.log && <ActionButton label={words.again} busy={words.againBusy} refused={words.refused} act={() => onAgain(id)} />}
+      {joined.log && <ActionButton label={words.again} busy={words.againBusy} refused={words.refused} act={(signal) => onAgain(id, signal)} stoppable />}
       {asking ? (
         <>
           <p className={shared.text}>{names.length > 0 ? words.removeAsk(names) : words.removeAskColumns}</p>
-          <ActionButton label={words.removeYes} busy={words.removeBusy} refused={words.refused} act={remove(false)} />
-          {names.length > 0 && <ActionButton label={words.removeKeep} busy={words.removeBusy} refused={words.refused} act={remove(true)} />}
+          <ActionButton label={words.removeYes} busy={words.removeBusy} refused={words.refused} act={remove(false)} stoppable />
+          {names.length > 0 && <ActionButton label={words.removeKeep} busy={words.removeBusy} refused={words.refused} act={remove(true)} stoppable />}
           <div className={styles.buttons}>
             <Button className={styles.wide} onClick={() => setAsking(false)}>
               {words.removeNo}

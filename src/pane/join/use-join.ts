@@ -29,7 +29,7 @@ export interface JoinDesk {
   readonly answerSetUp: (field: SetUpField, text: string) => void;
   readonly answerFood: (name: string, food: string | null | undefined) => void;
   readonly add: (onNewSheet: boolean, signal: AbortSignal) => Promise<string>;
-  readonly again: (id: number) => Promise<string>;
+  readonly again: (id: number, signal?: AbortSignal) => Promise<string>;
   readonly removed: (sentence: string) => void;
 }
 
@@ -67,8 +67,8 @@ export function useJoin(): JoinDesk {
     return sentence;
   };
 
-  const readOnce = async (id: number, answers: Answers): Promise<string> => {
-    const { rows, at } = await readAgain(id, { meanings: meaningsOf(answers), dateOrder: answers.dateOrder ?? null });
+  const readOnce = async (id: number, answers: Answers, signal?: AbortSignal): Promise<string> => {
+    const { rows, at } = await readAgain(id, { meanings: meaningsOf(answers), dateOrder: answers.dateOrder ?? null }, signal);
     return words.againDone(rows, at);
   };
 
@@ -87,19 +87,19 @@ export function useJoin(): JoinDesk {
     add: async (onNewSheet, signal) => {
       if (state.kind !== "found") throw new WorkbookProblem(words.changed);
       const { look: seen, answers, again } = state;
-      if (again !== null) return finish(await readOnce(again, answers), true);
+      if (again !== null) return finish(await readOnce(again, answers, signal), true);
       const { setUp, own } = answeredFoods(foodsToAsk(seen, answers).asked, answers);
       const { at, sheets } = await joinLog(seen, { meanings: meaningsOf(answers), dateOrder: answers.dateOrder ?? null, setUp: { ...readSetUp(answers).rows, ...setUp }, foods: own, onNewSheet }, signal);
       return finish(words.done(at, sheets), true);
     },
-    again: async (id) => {
+    again: async (id, signal) => {
       const second = await lookAgain(id);
       const answers = firstAnswers(second.look, second);
       if (openQuestions(answers) > 0) {
         setState({ kind: "found", look: second.look, answers, again: id });
         return words.againAsks;
       }
-      const sentence = await readOnce(id, answers);
+      const sentence = await readOnce(id, answers, signal);
       await list();
       return sentence;
     },

@@ -1,16 +1,13 @@
 import { rows as rowWords } from "../../words/rows";
-import { warnings } from "../../words/warnings";
 import { areaAddress, type Area, letters } from "../places";
 import { freeSheetName } from "../put-sizing";
 import { ADDED_COLUMNS, type JoinPlan } from "./join-plan";
 import { type JoinRecord, partName } from "./join-record";
+import { warningMarks } from "./warning-marks";
 import { ADDED_FORMATS, logCall, refsOf, rowsFormula, type SheetNames, tableRowFormula } from "./joined-sheets";
 
 /** Points. Wide enough to read a warning, and no wider than the pane. */
 const LOOK_WIDTH = 260;
-const SERIOUS = { color: "#8A1C0F", fill: "#FCE4DE" };
-const OTHER = { color: "#5C4400", fill: "#FFF3D1" };
-
 type Remembered = Pick<JoinRecord, "formats" | "width" | "tableColumns">;
 
 /** What stands there before, to be given back, and the writing itself. */
@@ -80,20 +77,14 @@ async function putInTable(context: Excel.RequestContext, sheetName: string, name
   markWarnings(context.workbook.worksheets.getItem(sheetName), { top: marked.rowIndex, left: marked.columnIndex, bottom: marked.rowIndex + marked.rowCount - 1, right: marked.columnIndex });
 }
 
-/** Serious ones in one colour, the others in another; the word stands in the cell. */
 function markWarnings(sheet: Excel.Worksheet, area: Area): void {
-  const cell = `$${letters(area.left)}${area.top + 1}`;
-  const word = warnings.severity.serious;
-  for (const [formula, { color, fill }] of [[`=LEFT(${cell},${word.length})="${word}"`, SERIOUS], [`=OR(${Object.values(warnings.severity).slice(1).map((one) => `LEFT(${cell},${one.length})="${one}"`).join(",")})`, OTHER]] as const) {
+  for (const { formula, color, fill } of warningMarks(`$${letters(area.left)}${area.top + 1}`)) {
     const { custom } = sheet.getRange(areaAddress(area)).conditionalFormats.add("Custom");
     custom.rule.formula = formula;
     custom.format.font.color = color;
     custom.format.fill.color = fill;
   }
 }
-
-/** Whether a rule is one of those that mark the added column, wherever its rows are by now. */
-export const isOurMark = (formula: string): boolean => Object.values(warnings.severity).some((word) => new RegExp(`^=(?:OR\\()?LEFT\\(\\$?[A-Z]+\\$?\\d+,${word.length}\\)="${word}"`).test(formula));
 
 const packed = (formats: readonly (readonly string[])[]): string | string[][] => {
   const first = formats[0]?.[0] ?? "General";

@@ -38,12 +38,13 @@ export async function lookAgain(id: number): Promise<SecondLook> {
  * @returns the number of rows of the log, and where the columns stand
  * @throws WorkbookProblem when a cell is in the way: then nothing is changed
  */
-export async function readAgain(id: number, wish: Pick<JoinWish, "meanings" | "dateOrder">): Promise<{ readonly rows: number; readonly at: string }> {
+export async function readAgain(id: number, wish: Pick<JoinWish, "meanings" | "dateOrder">, signal?: AbortSignal): Promise<{ readonly rows: number; readonly at: string }> {
   return inWorkbook(words.refused, async (context) => {
     const { joined, look: now, sheets } = await standing(context, id);
     const { record } = joined;
     const plan = planJoin(now, now.found, record.place === "beside");
     if ("refusal" in plan) throw new WorkbookProblem(plan.refusal);
+    if (signal?.aborted) throw new WorkbookProblem(words.stopped);
     const { worksheets, names, customXmlParts } = context.workbook;
     await takeBackBeside(context, joined);
     for (const part of ["log", "added"] as const) names.getItemOrNullObject(partName(id, part)).delete();

@@ -2,7 +2,7 @@ import { joinPane as words } from "../../words/join-pane";
 import { joinAddress } from "../../functions/cell-address";
 import { areaAddress, type Area, cellAt, letters } from "../places";
 import { WorkbookProblem } from "../workbook-problem";
-import { isOurMark } from "./beside";
+import { isOurMark } from "./warning-marks";
 import { JOIN_PARTS, type JoinPart, type JoinRecord, partName } from "./join-record";
 import { inWorkbook, type Joined, joinedLogs } from "./look";
 
@@ -24,11 +24,12 @@ export async function listJoins(): Promise<{ readonly joined: Joined; readonly s
  * A cell in which something was typed meanwhile is left.
  * @returns the address of such a cell, or null
  */
-export async function removeJoin(id: number, keepSheets: boolean): Promise<string | null> {
+export async function removeJoin(id: number, keepSheets: boolean, signal?: AbortSignal): Promise<string | null> {
   return inWorkbook(words.refused, async (context) => {
     const joined = (await joinedLogs(context)).find(({ record }) => record.id === id);
     if (!joined) throw new WorkbookProblem(words.changed);
     const sheets = await sheetsOf(context, id);
+    if (signal?.aborted) throw new WorkbookProblem(words.stopped);
     await takeBackBeside(context, joined);
     const { customXmlParts, worksheets } = context.workbook;
     forgetParts(context, id);
