@@ -24,6 +24,14 @@ export interface BookSheet {
   merges?: string[];
   hidden?: boolean;
   tables?: BookTable[];
+  /** Heights that were set by hand, in points, by row from 1. */
+  rowHeights?: Map<number, number>;
+  /** Counted from 1. */
+  hiddenRows?: number[];
+  hiddenColumns?: number[];
+  /** "#rrggbb". */
+  tabColor?: string;
+  hideGridLines?: boolean;
 }
 
 export interface BookTable {
@@ -34,6 +42,8 @@ export interface BookTable {
   columns: string[];
   hasHeadings: boolean;
   hasTotals: boolean;
+  /** One of Excel's table styles, "TableStyleMedium2"; left out where the file names none. */
+  style?: string;
 }
 
 export interface BookCell {
@@ -57,4 +67,19 @@ export interface BookStyle {
   numberFormat?: string;
   align?: "left" | "center" | "right";
   wrap?: boolean;
+  underline?: boolean;
+  strike?: boolean;
+  /** Of the letters, in points; left out for the file's usual size. */
+  size?: number;
+  verticalAlign?: "top" | "center" | "bottom";
+  border?: Partial<Record<"left" | "right" | "top" | "bottom", BookBorder>>;
 }
+
+export interface BookBorder {
+  line: BorderLine;
+  /** "#rrggbb"; the colour of text where it is left out. */
+  color?: string;
+}
+
+export const BORDER_LINES = ["thin", "hair", "dotted", "dashed", "dashDot", "dashDotDot", "double", "medium", "mediumDashed", "mediumDashDot", "mediumDashDotDot", "slantDashDot", "thick"] as const;
+export type BorderLine = (typeof BORDER_LINES)[number];

@@ -55,12 +55,13 @@ export function writeCells(sheet: NewSheet, styles: StyleWriter, texts: TextWrit
     if (row) row.push({ column: place.column, text });
     else rows.set(place.row, [{ column: place.column, text }]);
   }
-  for (const row of sheet.rowHeights?.keys() ?? []) if (!rows.has(row - 1)) rows.set(row - 1, []);
+  const hidden = new Set(sheet.hiddenRows);
+  for (const row of [...(sheet.rowHeights?.keys() ?? []), ...hidden]) if (!rows.has(row - 1)) rows.set(row - 1, []);
   const numbers = [...rows.keys()].sort((a, b) => a - b);
   const written = numbers.map((row) => {
     const height = sheet.rowHeights?.get(row + 1);
     const cells = (rows.get(row) ?? []).sort((a, b) => a.column - b.column).map((cell) => cell.text);
-    return `<row r="${row + 1}"${height === undefined ? "" : ` ht="${height}" customHeight="1"`}>${cells.join("")}</row>`;
+    return `<row r="${row + 1}"${height === undefined ? "" : ` ht="${height}" customHeight="1"`}${hidden.has(row + 1) ? ' hidden="1"' : ""}>${cells.join("")}</row>`;
   });
   return { rows: written.join(""), dimension: usedRange(numbers, rows), marked };
 }

@@ -14,3 +14,12 @@ export function serialOfIsoDate(text: string, date1904: boolean): number | undef
   const early = !date1904 && days < 61 ? days - 1 : days;
   return early + (hours * 3600 + minutes * 60 + seconds) / 86_400;
 }
+
+/** The other way round, for whole days from 1900-03-01 on: "2026-01-31"; undefined for any other number. */
+export function isoDate(serial: number): string | undefined {
+  if (!Number.isInteger(serial) || serial < 61 || serial > LAST_DAY) return undefined;
+  return new Date(DAY_ZERO.from1900 + serial * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** 9999-12-31 */
+const LAST_DAY = 2_958_465;

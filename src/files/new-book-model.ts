@@ -1,9 +1,16 @@
-import type { Book, BookCell, BookSheet, BookStyle } from "./book";
+import type { Book, BookCell, BookName, BookSheet } from "./book";
+import type { BookChart, BookConditionalFormat, BookValidation, BookXmlPart, PrintSetup } from "./book-extras";
 import type { ErrorValue } from "./cell-result";
 
 /** A workbook to be written anew. A Book that was read fits, too. */
-export interface NewBook extends Omit<Book, "sheets"> {
+export interface NewBook extends Omit<Book, "names" | "sheets"> {
   sheets: NewSheet[];
+  names: NewName[];
+  xmlParts?: BookXmlPart[];
+  /** The place of the sheet in front, in tab order; the first that is not hidden where it is left out. */
+  active?: number;
+  /** The letters of cells that say nothing else; Calibri of 11 points where it is left out. */
+  font?: { name: string; size: number };
   properties?: {
     title?: string;
     subject?: string;
@@ -13,20 +20,27 @@ export interface NewBook extends Omit<Book, "sheets"> {
   };
 }
 
-export interface NewSheet extends Omit<BookSheet, "cells" | "tables"> {
-  cells: Map<string, NewCell>;
-  /** Heights in points, by row from 1. */
-  rowHeights?: Map<number, number>;
-  tables?: NewTable[];
-  lists?: NewList[];
-  conditionalFormats?: NewConditionalFormat[];
-  print?: PrintSetup;
-  /** "#rrggbb". */
-  tabColor?: string;
-  hideGridLines?: boolean;
+export interface NewName extends BookName {
+  /** The place of the only sheet where the name is known; left out for the whole workbook. */
+  sheet?: number;
 }
 
-export interface NewCell extends Omit<BookCell, "value" | "style"> {
+export interface NewSheet extends Omit<BookSheet, "cells" | "tables"> {
+  cells: Map<string, NewCell>;
+  tables?: NewTable[];
+  lists?: NewList[];
+  validations?: BookValidation[];
+  /** The first of them wins. */
+  conditionalFormats?: BookConditionalFormat[];
+  charts?: BookChart[];
+  print?: PrintSetup;
+  /** Whether no menu may bring the sheet back. */
+  veryHidden?: boolean;
+  /** Width of the columns that have none of their own, in characters. */
+  usualWidth?: number;
+}
+
+export interface NewCell extends Omit<BookCell, "value"> {
   /** For a formula, the value to show until it is calculated again. An error is its code as text or an object with its code. */
   value: BookCell["value"] | ErrorValue;
   /**
@@ -36,27 +50,17 @@ export interface NewCell extends Omit<BookCell, "value" | "style"> {
    * shows #NAME? for an ALGAL function in one. Default "array".
    */
   spillAs?: "array" | "index";
-  style?: NewStyle;
 }
 
-export interface NewStyle extends BookStyle {
-  /** Of the letters, in points. */
-  size?: number;
-  underline?: boolean;
-  border?: Partial<Record<"left" | "right" | "top" | "bottom", NewBorder>>;
-  verticalAlign?: "top" | "center" | "bottom";
-}
-
-export interface NewBorder {
-  line: "thin" | "medium" | "thick" | "dotted" | "dashed" | "double" | "hair";
-  /** "#rrggbb"; the colour of text where it is left out. */
-  color?: string;
-}
-
-/** A table; its first row are the headings, which the cells there must hold as different texts. */
+/** A table. Its headings, if it has any, are texts that differ from each other, and the cells of its first row hold them. */
 export interface NewTable {
   name: string;
   ref: string;
+  /** true where it is left out. */
+  hasHeadings?: boolean;
+  hasTotals?: boolean;
+  /** Names of the columns of a table without headings. */
+  columns?: string[];
   /** One of Excel's table styles; "TableStyleLight1" where it is left out. */
   style?: string;
   bandedRows?: boolean;
@@ -73,22 +77,4 @@ export interface NewList {
   /** Shown when another value is entered; the value is then refused unless warnOnly. */
   error?: { title: string; text: string };
   warnOnly?: boolean;
-}
-
-/** Cells in the range look so while the formula, written for the range's first cell, is true. It may not call ALGAL functions. */
-export interface NewConditionalFormat {
-  range: string;
-  formula: string;
-  style: Pick<NewStyle, "bold" | "italic" | "color" | "fill">;
-}
-
-export interface PrintSetup {
-  orientation?: "portrait" | "landscape";
-  /** Rows that every page repeats, counted from 1. */
-  titleRows?: { from: number; to: number };
-  /** Whether the columns are fitted to one page's width. */
-  fitToWidth?: boolean;
-  area?: string;
-  /** In Excel's codes: "&L&F&RPage &P of &N". */
-  footer?: string;
 }

@@ -1,30 +1,27 @@
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
-import { readRange, sheetReference } from "./address";
 import { packArchive } from "./archive";
 import { TextWriter } from "./cell-writer";
-import { toStored } from "./formula-text";
+import { writeChart, writeDrawing } from "./chart-writer";
+import { writeXmlPart } from "./custom-xml-part";
 import { METADATA_RELATIONSHIP, METADATA_TYPE, NEW_METADATA_PART } from "./metadata-part";
 import type { NewBook, NewSheet } from "./new-book-model";
-import { writeSheet, writeTable } from "./sheet-writer";
+import { definedNames } from "./names-writer";
+import { contentTypes, HEAD, type Link, OFFICE, PACKAGE, relationships } from "./package-part";
+import { coreProperties, PROGRAM_PROPERTIES } from "./properties-part";
+import { writeSheet } from "./sheet-writer";
 import { StyleWriter } from "./style-writer";
-import { encodeAttribute, encodeText } from "./xml";
+import { writeTable } from "./table-writer";
+import { encodeAttribute } from "./xml";
 
-const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006";
-const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
 const SPREADSHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml";
-const CREATOR = "Algal Ledger";
-const FIXED_DATE = "2024-01-01T00:00:00Z";
-/** LibreOffice shows the stored texts of formulas that it does not know only in files of a program that it trusts, by this name. */
-const TRUSTED_PROGRAM = "Microsoft Excel";
 /** Says which calculation the stored values come from; an older one would make Excel calculate before the add-in is there. */
 const CALCULATION = 191029;
 
 /**
  * Writes a new .xlsx file: formulas in Excel's stored form with the values given for them, spilling formulas marked as Excel marks
- * them. The same book gives the same bytes on every machine. Throws a Problem for names and tables that Excel would not open.
+ * them. Outside a browser the same book gives the same bytes on every machine. Throws a Problem for names and tables that Excel would not open.
  */
 export async function writeBook(book: NewBook): Promise<Uint8Array> {
   checkSheetNames(book.sheets);
@@ -36,23 +33,36 @@ export async function writeBook(book: NewBook): Promise<Uint8Array> {
     types.push([part, type]);
   };
 
-  const styles = new StyleWriter();
+  const styles = new StyleWriter(book.font);
   const texts = new TextWriter();
-  let tables = 0;
+  const front = inFront(book);
+  let [tables, charts, drawings] = [0, 0, 0];
   let marked = false;
   const sheetParts: [string, string][] = [];
   book.sheets.forEach((sheet, i) => {
-    const tableLinks: Link[] = [];
+    const sheetLinks: Link[] = [];
     for (const table of sheet.tables ?? []) {
       tables += 1;
       put(`xl/tables/table${tables}.xml`, writeTable(sheet, table, tables), `${SPREADSHEET_TYPE}.table+xml`);
-      tableLinks.push({ type: `${OFFICE}/relationships/table`, target: `../tables/table${tables}.xml` });
+      sheetLinks.push({ type: `${OFFICE}/relationships/table`, target: `../tables/table${tables}.xml` });
     }
-    const written = writeSheet(sheet, i === firstVisible(book.sheets), styles, texts, tableLinks.map((_, n) => `rId${n + 1}`));
+    const tableIds = sheetLinks.map((_, n) => `rId${n + 1}`);
+    if (sheet.charts?.length) {
+      drawings += 1;
+      const chartLinks = sheet.charts.map((chart): Link => {
+        charts += 1;
+        put(`xl/charts/chart${charts}.xml`, writeChart(chart), "application/vnd.openxmlformats-officedocument.drawingml.chart+xml");
+        return { type: `${OFFICE}/relationships/chart`, target: `../charts/chart${charts}.xml` };
+      });
+      put(`xl/drawings/drawing${drawings}.xml`, writeDrawing(sheet.charts), "application/vnd.openxmlformats-officedocument.drawing+xml");
+      parts.set(`xl/drawings/_rels/drawing${drawings}.xml.rels`, relationships(chartLinks));
+      sheetLinks.push({ type: `${OFFICE}/relationships/drawing`, target: `../drawings/drawing${drawings}.xml` });
+    }
+    const written = writeSheet(sheet, i === front, styles, texts, { tables: tableIds, ...(sheet.charts?.length ? { drawing: `rId${sheetLinks.length}` } : {}) });
     marked ||= written.marked;
     sheetParts.push([`xl/worksheets/sheet${i + 1}.xml`, written.xml]);
     links.push({ type: `${OFFICE}/relationships/worksheet`, target: `worksheets/sheet${i + 1}.xml` });
-    if (tableLinks.length > 0) parts.set(`xl/worksheets/_rels/sheet${i + 1}.xml.rels`, relationships(tableLinks));
+    if (sheetLinks.length > 0) parts.set(`xl/worksheets/_rels/sheet${i + 1}.xml.rels`, relationships(sheetLinks));
   });
   for (const [part, xml] of sheetParts) put(part, xml, `${SPREADSHEET_TYPE}.worksheet+xml`);
 
@@ -63,23 +73,20 @@ export async function writeBook(book: NewBook): Promise<Uint8Array> {
     put("xl/metadata.xml", NEW_METADATA_PART, METADATA_TYPE);
     links.push({ type: METADATA_RELATIONSHIP, target: "metadata.xml" });
   }
+  book.xmlParts?.forEach((part, i) => {
+    const { item, properties, propertiesType, links: itemLinks } = writeXmlPart(part, i + 1);
+    parts.set(`customXml/item${i + 1}.xml`, item);
+    put(`customXml/itemProps${i + 1}.xml`, properties, propertiesType);
+    parts.set(`customXml/_rels/item${i + 1}.xml.rels`, relationships(itemLinks));
+    links.push({ type: `${OFFICE}/relationships/customXml`, target: `../customXml/item${i + 1}.xml` });
+  });
   put("xl/workbook.xml", workbookPart(book), `${SPREADSHEET_TYPE}.sheet.main+xml`);
   put("docProps/core.xml", coreProperties(book), "application/vnd.openxmlformats-package.core-properties+xml");
-  put("docProps/app.xml", `${HEAD}<Properties xmlns="${OFFICE}/extended-properties"><Application>${TRUSTED_PROGRAM}</Application></Properties>`, "application/vnd.openxmlformats-officedocument.extended-properties+xml");
+  put("docProps/app.xml", PROGRAM_PROPERTIES, "application/vnd.openxmlformats-officedocument.extended-properties+xml");
   parts.set("xl/_rels/workbook.xml.rels", relationships(links));
 
   const all = new Map([["[Content_Types].xml", contentTypes(types)], ["_rels/.rels", FILE_RELATIONSHIPS], ...parts]);
   return packArchive(new Map([...all].map(([name, xml]) => [name, new TextEncoder().encode(xml)])));
-}
-
-interface Link {
-  type: string;
-  target: string;
-}
-
-function relationships(links: readonly Link[]): string {
-  const written = links.map(({ type, target }, i) => `<Relationship Id="rId${i + 1}" Type="${type}" Target="${target}"/>`);
-  return `${HEAD}<Relationships xmlns="${PACKAGE}/relationships">${written.join("")}</Relationships>`;
 }
 
 const FILE_RELATIONSHIPS = relationships([
@@ -88,20 +95,15 @@ const FILE_RELATIONSHIPS = relationships([
   { type: `${OFFICE}/relationships/extended-properties`, target: "docProps/app.xml" },
 ]);
 
-function contentTypes(types: readonly [string, string][]): string {
-  const own = types.map(([part, type]) => `<Override PartName="/${part}" ContentType="${type}"/>`).join("");
-  return `${HEAD}<Types xmlns="${PACKAGE}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/>${own}</Types>`;
-}
-
 function workbookPart(book: NewBook): string {
-  const active = firstVisible(book.sheets);
-  const sheets = book.sheets.map((sheet, i) => `<sheet name="${encodeAttribute(sheet.name)}" sheetId="${i + 1}"${sheet.hidden ? ' state="hidden"' : ""} r:id="rId${i + 1}"/>`);
+  const active = inFront(book);
+  const sheets = book.sheets.map((sheet, i) => `<sheet name="${encodeAttribute(sheet.name)}" sheetId="${i + 1}"${sheet.veryHidden ? ' state="veryHidden"' : sheet.hidden ? ' state="hidden"' : ""} r:id="rId${i + 1}"/>`);
   const names = definedNames(book);
   return [
     HEAD,
     `<workbook xmlns="${MAIN}" xmlns:r="${OFFICE}/relationships">`,
     `<workbookPr${book.date1904 ? ' date1904="1"' : ""} defaultThemeVersion="166925"/>`,
-    `<bookViews><workbookView xWindow="0" yWindow="0" windowWidth="24000" windowHeight="12000"${active > 0 ? ` firstSheet="${active}" activeTab="${active}"` : ""}/></bookViews>`,
+    `<bookViews><workbookView xWindow="0" yWindow="0" windowWidth="24000" windowHeight="12000"${active > 0 ? ` firstSheet="${book.active === undefined ? active : 0}" activeTab="${active}"` : ""}/></bookViews>`,
     `<sheets>${sheets.join("")}</sheets>`,
     names === "" ? "" : `<definedNames>${names}</definedNames>`,
     `<calcPr calcId="${CALCULATION}"/>`,
@@ -109,46 +111,10 @@ function workbookPart(book: NewBook): string {
   ].join("");
 }
 
-function definedNames(book: NewBook): string {
-  const own = book.names.map(({ name, ref }) => ({ name, scope: "", ref: toStored(ref) }));
-  const printed = book.sheets.flatMap(({ name, print }, i) => {
-    const sheet = sheetReference(name);
-    const area = print?.area === undefined ? undefined : readRange(print.area);
-    const rows = print?.titleRows;
-    return [
-      ...(area ? [{ name: "_xlnm.Print_Area", scope: ` localSheetId="${i}"`, ref: `${sheet}!${absolute(print?.area ?? "")}` }] : []),
-      ...(rows ? [{ name: "_xlnm.Print_Titles", scope: ` localSheetId="${i}"`, ref: `${sheet}!$${rows.from}:$${rows.to}` }] : []),
-    ];
-  });
-  // Excel keeps names in alphabetical order and some readers expect it.
-  const sorted = [...own, ...printed].sort((a, b) => (a.name.toLowerCase() < b.name.toLowerCase() ? -1 : 1));
-  return sorted.map(({ name, scope, ref }) => `<definedName name="${encodeAttribute(name)}"${scope}>${encodeText(ref)}</definedName>`).join("");
-}
-
-function absolute(range: string): string {
-  return range.replace(/\$/g, "").replace(/([A-Z]+)(\d+)/gi, "$$$1$$$2");
-}
-
-function coreProperties({ properties = {} }: NewBook): string {
-  const { title, subject, description, created = FIXED_DATE } = properties;
-  const text = (element: string, content: string | undefined) => (content === undefined ? "" : `<${element}>${encodeText(content)}</${element}>`);
-  const date = (element: string) => `<dcterms:${element} xsi:type="dcterms:W3CDTF">${encodeText(created)}</dcterms:${element}>`;
-  return [
-    HEAD,
-    `<cp:coreProperties xmlns:cp="${PACKAGE}/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">`,
-    text("dc:title", title),
-    text("dc:subject", subject),
-    text("dc:creator", CREATOR),
-    text("dc:description", description),
-    text("cp:lastModifiedBy", CREATOR),
-    date("created"),
-    date("modified"),
-    "</cp:coreProperties>",
-  ].join("");
-}
-
-function firstVisible(sheets: readonly NewSheet[]): number {
-  return Math.max(0, sheets.findIndex((sheet) => !sheet.hidden));
+function inFront({ active, sheets }: NewBook): number {
+  const seen = ({ hidden, veryHidden }: NewSheet) => !hidden && !veryHidden;
+  const wanted = active === undefined ? undefined : sheets[active];
+  return wanted && seen(wanted) ? sheets.indexOf(wanted) : Math.max(0, sheets.findIndex(seen));
 }
 
 function checkSheetNames(sheets: readonly NewSheet[]): void {

@@ -1,7 +1,7 @@
 import { type Archive, openArchive } from "./archive";
 import type { ArchiveLimits } from "./archive-limits";
 import type { Book, BookName, BookSheet, BookTable } from "./book";
-import { readThemeColours } from "./colours";
+import { colourReader, readThemeColours } from "./colours";
 import { fromStored } from "./formula-text";
 import { readMetadataPart } from "./metadata-part";
 import { readRelationships } from "./relationships";
@@ -17,7 +17,11 @@ import { type NameEntry, readWorkbookPart, type WorkbookPart } from "./workbook-
  */
 export async function readBook(bytes: Uint8Array, limits?: ArchiveLimits): Promise<Book> {
   const archive = await openArchive(bytes, limits);
-  const workbook = await readWorkbookPart(archive);
+  return readBookOf(archive, await readWorkbookPart(archive));
+}
+
+/** The same of a file that is open already. */
+export async function readBookOf(archive: Archive, workbook: WorkbookPart): Promise<Book> {
   const context = await readContext(archive, workbook);
   const sheets: BookSheet[] = [];
   for (const { name, part, hidden } of workbook.sheets) {
@@ -43,6 +47,7 @@ async function readContext(archive: Archive, { relationships, date1904 }: Workbo
     styles: await read("styles", (xml, part) => readStylePart(xml, part, theme), []),
     date1904,
     spillsFreely: (metadata) => dynamic.has(metadata),
+    colour: colourReader(theme),
   };
 }
 

@@ -2,11 +2,12 @@ import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { cellAddress, GRID_COLUMNS, rangeAddress, readRange } from "./address";
 import type { BookCell, BookSheet, BookStyle } from "./book";
+import type { ColourReader } from "./colours";
 import { serialOfIsoDate } from "./dates";
 import { fromStored } from "./formula-text";
 import { shiftFormula } from "./shared-formula";
 import { type StoredCell, walkSheet } from "./sheet-walk";
-import { attribute, decodeText, isTrue, type XmlTag } from "./xml";
+import { attribute, decodeText, flag, isTrue, type XmlTag } from "./xml";
 
 /** What the cells of a worksheet part refer to in other parts of the file. */
 export interface SheetContext {
@@ -15,7 +16,10 @@ export interface SheetContext {
   date1904: boolean;
   /** Whether cell metadata of this number marks a formula that spills as far as its answer needs. */
   spillsFreely(metadata: number): boolean;
+  colour: ColourReader;
 }
+
+const MOST_COLUMNS_WITH_WIDTH = 256;
 
 interface SharedFormula {
   row: number;
@@ -39,13 +43,16 @@ export function readSheetPart(xml: string, part: string, name: string, context: 
       lastColumn = Math.max(lastColumn, stored.column);
       sheet.cells.set(cellAddress(stored.row, stored.column), cell);
     },
-    other: (tag) => readLayout(tag, sheet, widths),
+    row: ({ row, tag }) => readRow(tag, row + 1, sheet),
+    other: (tag) => readLayout(tag, sheet, widths, context.colour),
   });
 
   for (const { cell, stored, id } of waiting) {
     const first = shared.get(id);
     if (first) cell.formula = fromStored(shiftFormula(first.text, stored.row - first.row, stored.column - first.column));
   }
+  // Widths that were set beyond the cells, but not those of the whole rest of the sheet.
+  for (const { to } of widths) if (to < MOST_COLUMNS_WITH_WIDTH) lastColumn = Math.max(lastColumn, to);
   const columnWidths = Array.from({ length: lastColumn + 1 }, (_, column) => widths.find(({ from, to }) => column >= from && column <= to)?.width ?? 0);
   if (columnWidths.some((width) => width > 0)) sheet.columnWidths = columnWidths;
   return sheet;
@@ -100,12 +107,24 @@ function readFormula(stored: StoredCell, cell: BookCell, context: SheetContext, 
   if (!context.spillsFreely(stored.metadata)) cell.fixedSpill = true;
 }
 
-function readLayout(tag: XmlTag, sheet: BookSheet, widths: { from: number; to: number; width: number }[]): void {
+function readRow(tag: XmlTag, row: number, sheet: BookSheet): void {
+  const height = Number(attribute(tag, "ht") ?? 0);
+  if (flag(tag, "customHeight") && height > 0) (sheet.rowHeights ??= new Map()).set(row, height);
+  if (flag(tag, "hidden")) (sheet.hiddenRows ??= []).push(row);
+}
+
+function readLayout(tag: XmlTag, sheet: BookSheet, widths: { from: number; to: number; width: number }[], colour: ColourReader): void {
   if (tag.local === "col") {
     const from = Number(attribute(tag, "min")) - 1;
     const to = Math.min(Number(attribute(tag, "max")), GRID_COLUMNS) - 1;
     const width = Number(attribute(tag, "width") ?? 0);
     if (from >= 0 && to >= from && Number.isFinite(width)) widths.push({ from, to, width });
+    if (flag(tag, "hidden") && from >= 0) for (let column = from; column <= to && column < MOST_COLUMNS_WITH_WIDTH; column += 1) (sheet.hiddenColumns ??= []).push(column + 1);
+  } else if (tag.local === "tabColor") {
+    const value = colour(tag);
+    if (value !== undefined) sheet.tabColor = value;
+  } else if (tag.local === "sheetView" && attribute(tag, "showGridLines") !== undefined) {
+    if (!flag(tag, "showGridLines")) sheet.hideGridLines = true;
   } else if (tag.local === "pane" && (attribute(tag, "state") ?? "").startsWith("frozen")) {
     const rows = Number(attribute(tag, "ySplit") ?? 0);
     const columns = Number(attribute(tag, "xSplit") ?? 0);

@@ -1,4 +1,5 @@
-import type { NewConditionalFormat, NewStyle } from "./new-book-model";
+import type { BookStyle } from "./book";
+import type { BookConditionalFormat } from "./book-extras";
 import { builtInFormatId, FIRST_OWN_FORMAT } from "./number-formats";
 import { encodeAttribute } from "./xml";
 
@@ -7,7 +8,7 @@ const EDGES = ["left", "right", "top", "bottom"] as const;
 const NO_FILL = '<fill><patternFill patternType="none"/></fill>';
 const PATTERN_FILL = '<fill><patternFill patternType="gray125"/></fill>';
 const NO_BORDER = "<border><left/><right/><top/><bottom/><diagonal/></border>";
-const DEFAULT_SIZE = 11;
+const DEFAULT_FONT = { name: "Calibri", size: 11 };
 
 /** Collects the styles that the cells of a new workbook use, each once, and gives them numbers. */
 export class StyleWriter {
@@ -18,8 +19,8 @@ export class StyleWriter {
   private readonly cells = new NumberedList();
   private readonly differences = new NumberedList();
 
-  constructor() {
-    this.fonts.number(fontElement({}));
+  constructor(private readonly font: { readonly name: string; readonly size: number } = DEFAULT_FONT) {
+    this.fonts.number(fontElement({}, font));
     // Programs take the first two fills for these, whatever the file says.
     this.fills.number(NO_FILL);
     this.fills.number(PATTERN_FILL);
@@ -28,9 +29,9 @@ export class StyleWriter {
   }
 
   /** The number of a cell format. staysText keeps Excel from taking a text that begins like a formula for one when it is edited. */
-  cellFormat(style: NewStyle = {}, staysText = false): number {
+  cellFormat(style: BookStyle = {}, staysText = false): number {
     const format = this.numberFormat(style.numberFormat);
-    const font = this.fonts.number(fontElement(style));
+    const font = this.fonts.number(fontElement(style, this.font));
     const fill = style.fill === undefined ? 0 : this.fills.number(`<fill><patternFill patternType="solid"><fgColor rgb="${argb(style.fill)}"/><bgColor indexed="64"/></patternFill></fill>`);
     const border = this.borders.number(borderElement(style));
     const alignment = alignmentElement(style);
@@ -47,8 +48,9 @@ export class StyleWriter {
   }
 
   /** The number of what a conditional format changes. */
-  difference(style: NewConditionalFormat["style"]): number {
-    const marks = `${style.bold ? "<b/>" : ""}${style.italic ? "<i/>" : ""}${style.color === undefined ? "" : `<color rgb="${argb(style.color)}"/>`}`;
+  difference(style: BookConditionalFormat["style"]): number {
+    const bold = style.bold === undefined ? "" : style.bold ? "<b/>" : '<b val="0"/>';
+    const marks = `${bold}${style.italic ? "<i/>" : ""}${style.color === undefined ? "" : `<color rgb="${argb(style.color)}"/>`}`;
     const fill = style.fill === undefined ? "" : `<fill><patternFill patternType="solid"><fgColor rgb="${argb(style.fill)}"/><bgColor rgb="${argb(style.fill)}"/></patternFill></fill>`;
     return this.differences.number(`<dxf>${marks === "" ? "" : `<font>${marks}</font>`}${fill}</dxf>`);
   }
@@ -103,13 +105,13 @@ export function argb(colour: string): string {
   return `FF${colour.slice(1).toUpperCase()}`;
 }
 
-function fontElement({ bold, italic, underline, size = DEFAULT_SIZE, color }: NewStyle): string {
-  const marks = `${bold ? "<b/>" : ""}${italic ? "<i/>" : ""}${underline ? "<u/>" : ""}`;
+function fontElement({ bold, color, italic, size, strike, underline }: BookStyle, usual: { readonly name: string; readonly size: number }): string {
+  const marks = `${bold ? "<b/>" : ""}${italic ? "<i/>" : ""}${strike ? "<strike/>" : ""}${underline ? "<u/>" : ""}`;
   const colour = color === undefined ? "" : `<color rgb="${argb(color)}"/>`;
-  return `<font>${marks}<sz val="${size}"/>${colour}<name val="Calibri"/><family val="2"/></font>`;
+  return `<font>${marks}<sz val="${size ?? usual.size}"/>${colour}<name val="${encodeAttribute(usual.name)}"/><family val="2"/></font>`;
 }
 
-function borderElement({ border }: NewStyle): string {
+function borderElement({ border }: BookStyle): string {
   if (!border) return NO_BORDER;
   const edges = EDGES.map((edge) => {
     const drawn = border[edge];
@@ -119,7 +121,7 @@ function borderElement({ border }: NewStyle): string {
   return `<border>${edges.join("")}<diagonal/></border>`;
 }
 
-function alignmentElement({ align, verticalAlign, wrap }: NewStyle): string {
+function alignmentElement({ align, verticalAlign, wrap }: BookStyle): string {
   const attributes = `${align ? ` horizontal="${align}"` : ""}${verticalAlign ? ` vertical="${verticalAlign}"` : ""}${wrap ? ' wrapText="1"' : ""}`;
   return attributes === "" ? "" : `<alignment${attributes}/>`;
 }

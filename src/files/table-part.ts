@@ -17,6 +17,10 @@ export function readTablePart(xml: string, part: string): BookTable | undefined 
           hasTotals: Number(attribute(tag, "totalsRowCount") ?? 0) > 0,
         };
       } else if (tag.local === "tableColumn") table?.columns.push(decodeText(attribute(tag, "name") ?? ""));
+      else if (tag.local === "tableStyleInfo" && table) {
+        const style = attribute(tag, "name");
+        if (style !== undefined) table.style = decodeText(style);
+      }
     },
   });
   return table;

@@ -8,6 +8,8 @@ export interface SheetEntry {
   name: string;
   part: string;
   hidden: boolean;
+  /** Whether no menu may bring it back. */
+  veryHidden: boolean;
 }
 
 export interface NameEntry {
@@ -25,6 +27,8 @@ export interface WorkbookPart {
   sheets: SheetEntry[];
   names: NameEntry[];
   date1904: boolean;
+  /** The place of the sheet in front, among the worksheets. */
+  active: number;
 }
 
 /** Finds and reads the part that lists the sheets. Throws a Problem when the archive holds no workbook of this format. */
@@ -33,9 +37,10 @@ export async function readWorkbookPart(archive: Archive): Promise<WorkbookPart> 
   if (part?.endsWith(".bin")) throw new Problem("value", files.binaryFormat);
   if (!part) throw new Problem("value", files.noWorkbook);
   const relationships = await readRelationships(archive, part);
-  const tabs: { name: string; id: string; hidden: boolean }[] = [];
+  const tabs: { name: string; id: string; hidden: boolean; veryHidden: boolean }[] = [];
   const names: NameEntry[] = [];
   let date1904 = false;
+  let activeTab = 0;
   let isWorkbook = false;
   let openName: NameEntry | undefined;
   walkXml(await archive.text(part), part, {
@@ -43,7 +48,8 @@ export async function readWorkbookPart(archive: Archive): Promise<WorkbookPart> 
       if (!isSpreadsheet(tag)) return;
       if (tag.local === "workbook") isWorkbook = true;
       if (tag.local === "workbookPr") date1904 = flag(tag, "date1904");
-      if (tag.local === "sheet") tabs.push({ name: decodeText(attribute(tag, "name") ?? ""), id: relationshipId(tag.attributes), hidden: (attribute(tag, "state") ?? "visible") !== "visible" });
+      if (tag.local === "workbookView") activeTab = Number(attribute(tag, "activeTab") ?? 0);
+      if (tag.local === "sheet") tabs.push({ name: decodeText(attribute(tag, "name") ?? ""), id: relationshipId(tag.attributes), hidden: (attribute(tag, "state") ?? "visible") !== "visible", veryHidden: attribute(tag, "state") === "veryHidden" });
       if (tag.local === "definedName") {
         const sheet = attribute(tag, "localSheetId");
         openName = { name: attribute(tag, "name") ?? "", ref: "", ...(sheet === undefined ? {} : { sheet: Number(sheet) }) };
@@ -59,12 +65,13 @@ export async function readWorkbookPart(archive: Archive): Promise<WorkbookPart> 
     },
   });
   if (!isWorkbook) throw new Problem("value", files.noWorkbook);
-  const sheets = tabs.flatMap(({ name, id, hidden }): SheetEntry[] => {
+  const sheets = tabs.flatMap(({ name, id, hidden, veryHidden }): SheetEntry[] => {
     const target = relationships.find((relationship) => relationship.id === id);
     if (!target) throw new Problem("value", files.missingPart(name));
-    return target.kind === "worksheet" ? [{ name, part: target.part, hidden }] : [];
+    return target.kind === "worksheet" ? [{ name, part: target.part, hidden, veryHidden }] : [];
   });
-  return { part, relationships, sheets, names, date1904 };
+  const active = Math.max(0, sheets.findIndex(({ name }) => name === tabs[activeTab]?.name));
+  return { part, relationships, sheets, names, date1904, active };
 }
 
 /** The id is in a namespace of its own, whose prefix a file may choose. */

@@ -1,0 +1,143 @@
+import type { BookConditionalFormat, BookValidation, PrintSetup, SheetExtras, TextOperator, ValidationKind, ValidationOperator } from "./book-extras";
+import { fromStored } from "./formula-text";
+import { listedRanges } from "./rule-ranges";
+import type { Unshown } from "./unshown";
+import { attribute, decodeText, flag, isTrue, walkXml, type XmlTag } from "./xml";
+
+const KINDS: ReadonlySet<string> = new Set<ValidationKind>(["custom", "date", "decimal", "list", "textLength", "time", "whole"]);
+const OPERATORS: ReadonlySet<string> = new Set<ValidationOperator>(["between", "equal", "greaterThan", "greaterThanOrEqual", "lessThan", "lessThanOrEqual", "notBetween", "notEqual"]);
+const TEXT_OPERATORS: Readonly<Record<string, TextOperator>> = { containsText: "contains", notContainsText: "notContains", beginsWith: "beginsWith", endsWith: "endsWith" };
+
+interface OpenRule {
+  tag: XmlTag;
+  range: string;
+  formulas: string[];
+}
+
+type Formats = { format: BookConditionalFormat; priority: number }[];
+
+/** The rules of one worksheet part and how it prints. What the grid has not is counted. @param differences the looks of rules, by number */
+export function readRules(xml: string, part: string, differences: readonly BookConditionalFormat["style"][], unshown: Unshown): Omit<SheetExtras, "charts"> {
+  const validations: BookValidation[] = [];
+  const formats: Formats = [];
+  let print: PrintSetup = {};
+  let fitted = false;
+  let conditionalRange = "";
+  let rule: OpenRule | undefined;
+  let text = "";
+
+  walkXml(withoutCells(xml), part, {
+    open(tag) {
+      text = "";
+      switch (tag.local) {
+        case "pageSetUpPr":
+          fitted = flag(tag, "fitToPage");
+          break;
+        case "pageSetup":
+          print = pageSetup(tag, fitted);
+          break;
+        case "conditionalFormatting":
+          conditionalRange = attribute(tag, "sqref") ?? "";
+          break;
+        case "dataValidation":
+        case "cfRule":
+          rule = { tag, range: tag.local === "cfRule" ? conditionalRange : (attribute(tag, "sqref") ?? ""), formulas: [] };
+          break;
+        default:
+          countUnshown(tag, unshown);
+      }
+    },
+    text(piece) {
+      text += piece;
+    },
+    close(tag) {
+      if (!rule) return;
+      // In the extension for references to other sheets the text stands one element deeper.
+      if (tag.local === "formula" || tag.local === "formula1") rule.formulas[0] ??= fromStored(text.trim());
+      else if (tag.local === "formula2") rule.formulas[1] = fromStored(text.trim());
+      else if (tag.local === "sqref") rule.range = text;
+      else if (tag.local === "dataValidation") {
+        const read = validation(rule);
+        if (read) validations.push(read);
+        else if ((attribute(tag, "type") ?? "none") !== "none") unshown.count("validation");
+        rule = undefined;
+      } else if (tag.local === "cfRule") {
+        const format = conditionalFormat(rule, differences);
+        if (format) formats.push({ format, priority: Number(attribute(tag, "priority") ?? 0) });
+        // Of a data bar the extension tells the rest; the rule itself is counted where it stands.
+        else if (attribute(tag, "type") !== "dataBar" || tag.uri.endsWith("/main")) unshown.count("conditionalFormat");
+        rule = undefined;
+      }
+    },
+  });
+  formats.sort((a, b) => a.priority - b.priority);
+  return { validations, conditionalFormats: formats.map(({ format }) => format), ...(Object.keys(print).length > 0 ? { print } : {}) };
+}
+
+/** The part without its cells, which are read elsewhere and are by far the most of it. */
+function withoutCells(xml: string): string {
+  const open = /<(?:[\w.-]+:)?sheetData\b[^>]*?(\/?)>/.exec(xml);
+  if (!open || open[1] === "/") return xml;
+  const close = /<\/(?:[\w.-]+:)?sheetData\s*>(?![\s\S]*<\/(?:[\w.-]+:)?sheetData\s*>)/.exec(xml.slice(open.index));
+  return close ? xml.slice(0, open.index) + xml.slice(open.index + close.index + close[0].length) : xml;
+}
+
+function pageSetup(tag: XmlTag, fitted: boolean): PrintSetup {
+  const orientation = attribute(tag, "orientation");
+  const number = (name: string, otherwise: number) => Number(attribute(tag, name) ?? otherwise);
+  const [wide, tall, scale] = [number("fitToWidth", 1), number("fitToHeight", 1), number("scale", 100)];
+  return {
+    ...(orientation === "portrait" || orientation === "landscape" ? { orientation } : {}),
+    ...(fitted ? { fit: { ...(wide > 0 ? { wide } : {}), ...(tall > 0 ? { tall } : {}) } } : scale !== 100 ? { scale } : {}),
+  };
+}
+
+function validation({ tag, range, formulas: [formula1, formula2] }: OpenRule): BookValidation | undefined {
+  const kind = attribute(tag, "type") ?? "none";
+  const ranges = listedRanges(range);
+  const operator = attribute(tag, "operator") ?? "between";
+  if (!KINDS.has(kind) || !OPERATORS.has(operator) || formula1 === undefined || ranges.length === 0) return undefined;
+  const given = (name: string) => decodeText(attribute(tag, name) ?? "");
+  const compares = kind !== "list" && kind !== "custom";
+  const [shown, promptTitle, promptText] = [flag(tag, "showInputMessage"), given("promptTitle"), given("prompt")];
+  const [style, errorTitle, errorText, refuses] = [attribute(tag, "errorStyle") ?? "stop", given("errorTitle"), given("error"), flag(tag, "showErrorMessage")];
+  const plain = refuses && errorTitle === "" && errorText === "" && style === "stop";
+  return {
+    range: ranges.join(" "),
+    kind: kind as ValidationKind,
+    ...(compares ? { operator: operator as ValidationOperator } : {}),
+    formula1,
+    ...(formula2 === undefined || !compares ? {} : { formula2 }),
+    ...(flag(tag, "showDropDown") ? { hidesArrow: true } : {}),
+    allowsBlank: flag(tag, "allowBlank"),
+    ...(promptTitle !== "" || promptText !== "" ? { prompt: { title: promptTitle, text: promptText, shown } } : {}),
+    ...(plain ? {} : { error: { title: errorTitle, text: errorText, style: style === "warning" || style === "information" ? style : "stop", shown: refuses } }),
+  };
+}
+
+function conditionalFormat({ tag, range, formulas }: OpenRule, differences: readonly BookConditionalFormat["style"][]): BookConditionalFormat | undefined {
+  const type = attribute(tag, "type") ?? "";
+  const style = differences[Number(attribute(tag, "dxfId") ?? -1)];
+  const ranges = listedRanges(range);
+  const operator = TEXT_OPERATORS[type];
+  const formula = formulas[0];
+  const text = attribute(tag, "text");
+  // One that only changes what the grid does not draw, such as borders, would be shown as nothing.
+  const shows = style && (Object.keys(style).some((name) => name !== "italic") || isTrue(attribute(tag, "stopIfTrue") ?? "0"));
+  if (!style || !shows || ranges.length === 0 || (operator ? text === undefined : type !== "expression" || formula === undefined)) return undefined;
+  return {
+    range: ranges.join(" "),
+    formula: operator ? "" : (formula ?? ""),
+    ...(operator ? { text: { operator, text: decodeText(text ?? "") } } : {}),
+    style,
+    ...(isTrue(attribute(tag, "stopIfTrue") ?? "0") ? { stopIfTrue: true } : {}),
+  };
+}
+
+function countUnshown(tag: XmlTag, unshown: Unshown): void {
+  if (tag.local === "hyperlink") unshown.count("hyperlink");
+  else if (tag.local === "sheetProtection") unshown.count("protection");
+  else if (tag.local === "filterColumn") unshown.count("filter");
+  else if (tag.local === "sparkline") unshown.count("sparkline");
+  else if (/^(odd|even|first)(Header|Footer)$/.test(tag.local)) unshown.count("headerFooter");
+}
