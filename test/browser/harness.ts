@@ -23,6 +23,8 @@ export interface OpenOptions {
   height?: number;
   colorScheme?: "light" | "dark";
   forcedColors?: "active" | "none";
+  /** Whether the page finds what pages before it kept in the browser; left out, it starts with nothing. */
+  keeps?: boolean;
 }
 
 export interface WatchedPage {
@@ -33,6 +35,8 @@ export interface WatchedPage {
   errors: string[];
 }
 
+/** A page of the same origin with nothing in it. */
+const BLANK = "/blank";
 const SITE = path.join(__dirname, "../../dist/site");
 const KINDS: Record<string, string> = {
   ".html": "text/html; charset=utf-8",
@@ -105,13 +109,43 @@ async function openWatched(context: BrowserContext, address: string, options: Op
     if (message.type() === "error") watched.errors.push(message.text());
   });
   page.on("pageerror", (error) => watched.errors.push(error.message));
+  if (!options.keeps) await forgetKept(page, new URL(BLANK, address).href);
   await page.goto(address);
   return watched;
+}
+
+/** Takes out what pages kept. Other pages have the storage open, so it is emptied and not deleted. */
+async function forgetKept(page: Page, blank: string): Promise<void> {
+  await page.goto(blank);
+  await page.evaluate(async () => {
+    for (const { name = "" } of await indexedDB.databases()) {
+      await new Promise<void>((resolve, reject) => {
+        const opening = indexedDB.open(name);
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const stores = [...database.objectStoreNames];
+          if (stores.length === 0) return resolve(database.close());
+          const emptying = database.transaction(stores, "readwrite");
+          for (const store of stores) emptying.objectStore(store).clear();
+          emptying.oncomplete = () => {
+            database.close();
+            resolve();
+          };
+          emptying.onabort = () => reject(emptying.error);
+        };
+      });
+    }
+  });
 }
 
 function serve(site: string): Promise<http.Server> {
   const server = http.createServer((request, response) => {
     const { pathname } = new URL(request.url ?? "/", "http://127.0.0.1");
+    if (pathname === BLANK) {
+      response.writeHead(200, { "content-type": "text/html; charset=utf-8" }).end('<!doctype html><link rel="icon" href="data:,">');
+      return;
+    }
     const file = path.join(site, path.normalize(decodeURIComponent(pathname === "/" ? "/index.html" : pathname)));
     if (!file.startsWith(site + path.sep) || !fs.existsSync(file) || !fs.statSync(file).isFile()) {
       response.writeHead(404, { "content-type": "text/plain" }).end("not found");

@@ -5,6 +5,7 @@ import { readRange } from "./address";
 /** Wide enough for the digits of the grid's font at its size, where a file counts in digits. */
 const PIXELS_PER_CHARACTER = 7.5;
 const CELL_PADDING_PIXELS = 8;
+export const PIXELS_PER_POINT = 4 / 3;
 const DEFAULT_WIDTH_CHARACTERS = 9;
 const LINE_PIXELS = 19;
 const ROW_PADDING_PIXELS = 5;
@@ -14,7 +15,7 @@ export function sheetLayout(sheet: BookSheet) {
   const frozenRows = sheet.frozenRows ?? 0;
   const frozenColumns = sheet.frozenColumns ?? 0;
   return {
-    columnData: columnData(sheet.columnWidths ?? []),
+    columnData: columnData(sheet.columnWidths ?? [], sheet.hiddenColumns ?? []),
     rowData: rowData(sheet),
     mergeData: (sheet.merges ?? []).map(readRange),
     freeze: {
@@ -26,14 +27,21 @@ export function sheetLayout(sheet: BookSheet) {
   };
 }
 
-function columnData(widths: number[]): Record<number, { w: number }> {
-  return Object.fromEntries(
-    widths.flatMap((characters, i) => (characters > 0 ? [[i, { w: Math.round(characters * PIXELS_PER_CHARACTER + CELL_PADDING_PIXELS) }]] : [])),
-  );
+function columnData(widths: readonly number[], hidden: readonly number[]): Record<number, { w?: number; hd?: BooleanNumber }> {
+  const data: Record<number, { w?: number; hd?: BooleanNumber }> = {};
+  widths.forEach((characters, i) => {
+    if (characters > 0) data[i] = { w: widthPixels(characters) };
+  });
+  for (const column of hidden) data[column - 1] = { ...data[column - 1], hd: BooleanNumber.TRUE };
+  return data;
 }
 
+/** From the file's characters to the grid's pixels, and back. */
+export const widthPixels = (characters: number): number => Math.round(characters * PIXELS_PER_CHARACTER + CELL_PADDING_PIXELS);
+export const widthCharacters = (pixels: number): number => Math.max(0.1, Math.round(((pixels - CELL_PADDING_PIXELS) / PIXELS_PER_CHARACTER) * 1000) / 1000);
+
 /** The grid finds the height of wrapped text only when somebody edits it, so it is given one from the start. */
-function rowData(sheet: BookSheet): Record<number, { ah: number; h: number; ia: BooleanNumber }> {
+function rowData(sheet: BookSheet): Record<number, { ah?: number; h?: number; ia?: BooleanNumber; hd?: BooleanNumber }> {
   const lines = new Map<number, number>();
   for (const [address, { value, style }] of sheet.cells) {
     if (!style?.wrap || typeof value !== "string") continue;
@@ -43,12 +51,14 @@ function rowData(sheet: BookSheet): Record<number, { ah: number; h: number; ia: 
     lines.set(startRow, Math.max(lines.get(startRow) ?? 1, wrappedLines(value, style.bold ? width * 0.9 : width)));
   }
   const tall = [...lines].filter(([, count]) => count > 1);
-  return Object.fromEntries(
-    tall.map(([row, count]) => {
-      const height = count * LINE_PIXELS + ROW_PADDING_PIXELS;
-      return [row, { h: height, ah: height, ia: BooleanNumber.TRUE }];
-    }),
-  );
+  const data: ReturnType<typeof rowData> = {};
+  for (const [row, count] of tall) {
+    const height = count * LINE_PIXELS + ROW_PADDING_PIXELS;
+    data[row] = { h: height, ah: height, ia: BooleanNumber.TRUE };
+  }
+  for (const [row, points] of sheet.rowHeights ?? []) data[row - 1] = { h: Math.round(points * PIXELS_PER_POINT), ia: BooleanNumber.FALSE };
+  for (const row of sheet.hiddenRows ?? []) data[row - 1] = { ...data[row - 1], hd: BooleanNumber.TRUE };
+  return data;
 }
 
 function charactersAcross(widths: number[], first: number, last: number): number {

@@ -1,5 +1,5 @@
-import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type IWorkbookData, LocaleType, VerticalAlign, WrapStrategy } from "@univerjs/core";
-import type { Book, BookCell, BookSheet, BookStyle } from "../../files/book";
+import { BooleanNumber, BorderStyleTypes, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type IWorkbookData, LocaleType, VerticalAlign, WrapStrategy } from "@univerjs/core";
+import type { Book, BookBorder, BookCell, BookSheet, BookStyle, BorderLine } from "../../files/book";
 import { type CellRange, contains, readRange } from "./address";
 import { sheetLayout } from "./sheet-layout";
 
@@ -7,7 +7,26 @@ const LEAST_ROWS = 1000;
 const LEAST_COLUMNS = 26;
 const SPARE_ROWS = 200;
 const SPARE_COLUMNS = 10;
-const FONT_POINTS = 10;
+/** The letters of cells that say nothing else. */
+export const GRID_FONT = { name: "Arial", size: 10 } as const;
+
+/** The grid's number of each line around cells. */
+export const LINE_NUMBERS: Readonly<Record<BorderLine, BorderStyleTypes>> = {
+  thin: BorderStyleTypes.THIN,
+  hair: BorderStyleTypes.HAIR,
+  dotted: BorderStyleTypes.DOTTED,
+  dashed: BorderStyleTypes.DASHED,
+  dashDot: BorderStyleTypes.DASH_DOT,
+  dashDotDot: BorderStyleTypes.DASH_DOT_DOT,
+  double: BorderStyleTypes.DOUBLE,
+  medium: BorderStyleTypes.MEDIUM,
+  mediumDashed: BorderStyleTypes.MEDIUM_DASHED,
+  mediumDashDot: BorderStyleTypes.MEDIUM_DASH_DOT,
+  mediumDashDotDot: BorderStyleTypes.MEDIUM_DASH_DOT_DOT,
+  slantDashDot: BorderStyleTypes.SLANT_DASH_DOT,
+  thick: BorderStyleTypes.THICK,
+};
+const BLACK = "#000000";
 
 type Cells = Record<number, Record<number, ICellData>>;
 
@@ -54,10 +73,17 @@ function sheetData(sheet: BookSheet) {
     lastRow = Math.max(lastRow, row);
     lastColumn = Math.max(lastColumn, column);
   }
+  // A table may reach beyond its last filled row.
+  for (const { ref } of sheet.tables ?? []) {
+    const { endColumn, endRow } = readRange(ref);
+    [lastRow, lastColumn] = [Math.max(lastRow, endRow), Math.max(lastColumn, endColumn)];
+  }
   return {
     name: sheet.name,
     cellData,
-    defaultStyle: { ff: "Arial", fs: FONT_POINTS, vt: VerticalAlign.MIDDLE },
+    defaultStyle: { ff: GRID_FONT.name, fs: GRID_FONT.size, vt: VerticalAlign.MIDDLE },
+    ...(sheet.tabColor === undefined ? {} : { tabColor: sheet.tabColor }),
+    ...(sheet.hideGridLines ? { showGridlines: BooleanNumber.FALSE } : {}),
     hidden: sheet.hidden ? BooleanNumber.TRUE : BooleanNumber.FALSE,
     // A reference beyond the sheet's size would be #NAME?, so there is room below and to the right.
     rowCount: Math.max(LEAST_ROWS, lastRow + 1 + SPARE_ROWS),
@@ -89,5 +115,15 @@ function styleData(style: BookStyle): IStyleData {
   if (style.numberFormat && style.numberFormat !== "General") data.n = { pattern: style.numberFormat };
   if (style.align) data.ht = { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT }[style.align];
   if (style.wrap) data.tb = WrapStrategy.WRAP;
+  if (style.underline) data.ul = { s: BooleanNumber.TRUE };
+  if (style.strike) data.st = { s: BooleanNumber.TRUE };
+  if (style.size !== undefined) data.fs = style.size;
+  if (style.verticalAlign) data.vt = { top: VerticalAlign.TOP, center: VerticalAlign.MIDDLE, bottom: VerticalAlign.BOTTOM }[style.verticalAlign];
+  if (style.border) data.bd = borderData(style.border);
   return data;
+}
+
+function borderData({ bottom, left, right, top }: NonNullable<BookStyle["border"]>): NonNullable<IStyleData["bd"]> {
+  const edge = (border: BookBorder | undefined) => border && { s: LINE_NUMBERS[border.line], cl: { rgb: border.color ?? BLACK } };
+  return Object.fromEntries(Object.entries({ t: edge(top), r: edge(right), b: edge(bottom), l: edge(left) }).filter(([, data]) => data !== undefined));
 }

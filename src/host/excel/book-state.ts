@@ -108,7 +108,7 @@ export function stateOfBook(book: Book, sheetId: (index: number) => string): Boo
   const tables = book.sheets.flatMap((sheet, i) => (sheet.tables ?? []).map((table) => ({ ...table, sheetId: sheetId(i) })));
   return {
     ...EMPTY_STATE,
-    tables: tables.map(({ name, ref, columns, hasHeadings, hasTotals, sheetId: on }, i) => ({
+    tables: tables.map(({ name, ref, columns, hasHeadings, hasTotals, style, sheetId: on }, i) => ({
       id: String(i + 1),
       name,
       sheetId: on,
@@ -116,7 +116,7 @@ export function stateOfBook(book: Book, sheetId: (index: number) => string): Boo
       columns,
       hasHeadings,
       hasTotals,
-      style: DEFAULT_TABLE_STYLE,
+      style: style ?? DEFAULT_TABLE_STYLE,
     })),
   };
 }

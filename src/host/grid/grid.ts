@@ -1,5 +1,7 @@
-import { type IDisposable, type Injector, IUniverInstanceService, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { type IDisposable, type Injector, IUniverInstanceService, type IWorkbookData, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import type { Book } from "../../files/book";
+import type { BookExtras } from "../../files/book-extras";
+import type { NewBook } from "../../files/new-book-model";
 import type { ProblemBook } from "../../functions/problem-book";
 import { Problem } from "../../science/problem";
 import { host } from "../../words/host";
@@ -8,10 +10,18 @@ import type { FunctionSet } from "../engine/metadata";
 import { registerFunctions } from "../engine/register";
 import { sheetId, snapshotOf } from "../engine/snapshot";
 import { registerTables } from "../engine/tables";
-import { stateOfBook } from "../excel/book-state";
+import { type BookState, stateOfBook } from "../excel/book-state";
+import { stateOfFile } from "../excel/state-of-file";
 import type { GridPort } from "../grid-port";
+import { bookOfGrid } from "./book-of-grid";
+import { CellChoices } from "./cell-choices";
+import { ChartLayer } from "./chart-layer";
+import { Edits } from "./edits";
 import { GridNews } from "./grid-news";
+import { type KeptBook, keptBook, tablesOfKept } from "./kept-book";
+import { OpenWorkbook } from "./open-workbook";
 import { RowHeights } from "./row-heights";
+import { SheetView } from "./sheet-view";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
 
@@ -19,23 +29,40 @@ import { UniverPort } from "./univer-port";
 export interface Grid {
   readonly port: GridPort;
   /** Shows a workbook in the place of the one before; resolves when it is calculated. Throws a Problem for one that cannot be shown right. */
-  open(book: Book, title: string): Promise<void>;
+  open(book: Book, title: string, extras?: BookExtras): Promise<void>;
+  /** Whether a workbook stands there yet. */
+  readonly isOpen: boolean;
+  /** The workbook that stands there, to be laid by. */
+  keep(): KeptBook;
+  /** Shows a workbook that was laid by. Its undo history is gone. */
+  restore(kept: KeptBook, title: string): Promise<void>;
+  /** The workbook that stands there, as a file is made of it. */
+  book(title: string): NewBook;
+  /** Called when something worth keeping changes. Returns the function that ends the subscription. */
+  onEdit(listener: () => void): () => void;
 }
 
 export function createGrid(container: HTMLElement, functionSet: FunctionSet, problems: ProblemBook): Grid {
   const { univer, injector } = startGrid(container);
-  return new UniverGrid(univer, injector, functionSet, problems);
+  const grid = new UniverGrid(univer, injector, functionSet, problems);
+  const open = new OpenWorkbook(injector);
+  const view = new SheetView(open);
+  new ChartLayer(container, open, grid.port, view);
+  new CellChoices(container, injector, grid.port, view);
+  return grid;
 }
 
 class UniverGrid implements Grid {
   readonly port: UniverPort;
   private readonly rowHeights: RowHeights;
+  private readonly edits: Edits;
   private registered: IDisposable | undefined;
   private opened = 0;
 
   constructor(private readonly univer: Univer, private readonly injector: Injector, private readonly functionSet: FunctionSet, private readonly problems: ProblemBook) {
     const news = new GridNews(injector);
     this.rowHeights = new RowHeights(injector);
+    this.edits = new Edits(injector);
     this.port = new UniverPort(injector, news);
     // Problems are kept by address, so when cells move all are found again.
     news.onMove(() => {
@@ -43,21 +70,56 @@ class UniverGrid implements Grid {
     });
   }
 
-  async open(book: Book, title: string): Promise<void> {
+  async open(book: Book, title: string, extras?: BookExtras): Promise<void> {
     if (book.date1904) throw new Problem("value", host.datesFrom1904);
-    const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
-    this.rowHeights.cancelAll();
-    if (before) this.injector.get(IUniverInstanceService).disposeUnit(before.getUnitId());
-    this.problems.clear();
+    const state = extras ? stateOfFile(book, extras, sheetId) : stateOfBook(book, sheetId);
+    await this.show(snapshotOf(book, this.nextId(), title), state, (unitId) => registerTables(this.injector, unitId, book), extras && sheetId(extras.active));
+  }
+
+  async restore(kept: KeptBook, title: string): Promise<void> {
+    const { book, sheetId: idOf } = tablesOfKept(kept);
+    await this.show({ ...kept.snapshot, id: this.nextId(), name: title }, kept.state, (unitId) => registerTables(this.injector, unitId, book, idOf), kept.front);
+  }
+
+  get isOpen(): boolean {
+    return Boolean(this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET));
+  }
+
+  keep(): KeptBook {
+    return keptBook(new OpenWorkbook(this.injector), this.port.state.current());
+  }
+
+  book(title: string): NewBook {
+    return bookOfGrid(new OpenWorkbook(this.injector), this.port.state.current(), this.port.names.list(), title);
+  }
+
+  onEdit(listener: () => void): () => void {
+    return this.edits.onEdit(listener);
+  }
+
+  private nextId(): string {
     this.opened += 1;
-    const unitId = `book${this.opened}`;
-    this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshotOf(book, unitId, title));
-    // The first workbook starts the plugins whose services the functions register with.
-    this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
-    registerTables(this.injector, unitId, book);
-    this.port.begin(unitId, stateOfBook(book, sheetId));
-    // The part that starts calculations comes up with the first picture of the grid.
-    await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
-    await calculateAll(this.injector);
+    return `book${this.opened}`;
+  }
+
+  /** @param front the id of the sheet that comes to the front, the first one where it is left out */
+  private show(snapshot: IWorkbookData, state: BookState, tellTables: (unitId: string) => void, front?: string): Promise<void> {
+    return this.edits.without(async () => {
+      const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
+      this.rowHeights.cancelAll();
+      if (before) this.injector.get(IUniverInstanceService).disposeUnit(before.getUnitId());
+      this.problems.clear();
+      const workbook = this.univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, snapshot);
+      // The first workbook starts the plugins whose services the functions register with.
+      this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
+      tellTables(snapshot.id);
+      this.port.begin(snapshot.id, state);
+      // The part that starts calculations comes up with the first picture of the grid.
+      await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
+      const sheet = front === undefined ? null : workbook.getSheetBySheetId(front);
+      // With a cell in hand, or nothing could be typed there.
+      if (sheet && !sheet.isSheetHidden()) this.port.select(sheet.getName(), "A1");
+      await calculateAll(this.injector);
+    });
   }
 }

@@ -91,7 +91,8 @@ export class UniverPort implements GridPort {
         if (cell !== null && cell !== undefined) (value[range.startRow + r] ??= {})[range.startColumn + c] = cellFor(cell);
       }),
     );
-    if (Object.keys(value).length > 0) this.open.commandOn(this.open.sheet(sheetName), SetRangeValuesCommand.id, { value });
+    // The range is said, too: without it the grid refuses while no cell is selected.
+    if (Object.keys(value).length > 0) this.open.commandOn(this.open.sheet(sheetName), SetRangeValuesCommand.id, { value, range });
   }
 
   select(sheetName: string, address: string): void {

@@ -4,12 +4,12 @@ import metadata from "../../functions/generated/functions.json";
 import { worksheetFunctions } from "../../functions/index";
 import type { ProblemBook } from "../../functions/problem-book";
 import { problems } from "../../functions/problems";
-import { Problem } from "../../science/problem";
 import { host } from "../../words/host";
 import { installExcel } from "../excel/install";
-import { createGrid, type Grid } from "../grid/grid";
+import { createGrid } from "../grid/grid";
 import type { GridPort } from "../grid-port";
-import { fetchSample, type Sample } from "./samples";
+import { Desk } from "./desk";
+import { onFileDrop } from "./open-file";
 import { Shell } from "./shell";
 
 declare global {
@@ -21,28 +21,16 @@ declare global {
 
 const shell = new Shell();
 const grid = createGrid(shell.grid, { metadata, functions: worksheetFunctions, examples }, problems);
-window.algalLedger = { port: grid.port, problems, ready: start(grid), open: (book, title) => grid.open(book, title) };
+const desk = new Desk(grid, shell);
+window.algalLedger = { port: grid.port, problems, ready: start(), open: (book, title) => desk.take(book, title) };
 
-async function start(to: Grid): Promise<void> {
-  shell.offer(host.samples, (sample) => void show(to, sample));
-  const [first] = host.samples;
-  // The grid needs a workbook to stand on, even when the sample does not come.
-  if (!first || !(await show(to, first))) await to.open({ sheets: [{ name: host.emptySheet, cells: new Map() }], names: [], date1904: false }, "");
-  installExcel(to.port);
+async function start(): Promise<void> {
+  shell.offer(host.samples, (sample) => void desk.openSample(sample));
+  shell.offerFiles({ open: (file) => void desk.openFile(file), download: () => void desk.download(), afresh: () => void desk.startAfresh() });
+  onFileDrop((file) => void desk.openFile(file), (sentence) => shell.complain(sentence));
+  await desk.start();
+  installExcel(grid.port, desk.hostFile());
   await showPane();
-}
-
-async function show(to: Grid, sample: Sample): Promise<boolean> {
-  shell.say(host.opening(sample.title));
-  try {
-    await to.open(await fetchSample(sample), sample.title);
-    shell.showOpen(sample.title);
-    return true;
-  } catch (error) {
-    if (!(error instanceof Problem)) throw error;
-    shell.complain(host.notOpened(sample.title, error.message));
-    return false;
-  }
 }
 
 /** After the functions and the grid, so that the pane's code delays neither. */

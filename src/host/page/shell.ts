@@ -9,6 +9,11 @@ export class Shell {
   readonly pane = element("pane");
   private readonly picker = element("sample") as HTMLSelectElement;
   private readonly status = element("status");
+  private readonly kept = element("kept");
+  private readonly doing = element("doing");
+  private readonly file = element("file") as HTMLInputElement;
+  /** What the picker shows while no sample stands there unchanged. */
+  private readonly none = new Option(host.noSample, "");
 
   constructor() {
     document.title = host.title;
@@ -18,11 +23,23 @@ export class Shell {
     this.grid.setAttribute("aria-label", host.gridLabel);
     this.pane.setAttribute("aria-label", host.paneLabel);
     element("keys").textContent = host.nextArea;
+    element("open").textContent = host.open;
+    element("download").textContent = host.download;
+    element("afresh").textContent = host.afresh;
+    element("drop").textContent = host.dropHere;
+    const dismiss = element("dismiss");
+    dismiss.textContent = host.close;
+    dismiss.addEventListener("click", () => {
+      this.note("");
+      this.picker.focus();
+    });
     moveBetween([element("bar"), this.grid, this.pane]);
   }
 
   offer(samples: readonly Sample[], choose: (sample: Sample) => void): void {
-    this.picker.replaceChildren(...samples.map(({ title }, i) => new Option(title, String(i))));
+    this.none.hidden = true;
+    this.picker.replaceChildren(...samples.map(({ title }, i) => new Option(title, String(i))), this.none);
+    this.picker.value = "";
     this.picker.disabled = samples.length === 0;
     this.picker.addEventListener("change", () => {
       const sample = samples[Number(this.picker.value)];
@@ -30,12 +47,48 @@ export class Shell {
     });
   }
 
-  showOpen(title: string): void {
-    document.title = `${title} - ${host.title}`;
-    this.say("");
+  offerFiles({ afresh, download, open }: { open(file: File): void; download(): void; afresh(): void }): void {
+    element("open").addEventListener("click", () => this.file.click());
+    this.file.addEventListener("change", () => {
+      const file = this.file.files?.[0];
+      // The same file may be chosen again.
+      this.file.value = "";
+      if (file) open(file);
+    });
+    element("download").addEventListener("click", download);
+    element("afresh").addEventListener("click", afresh);
   }
 
+  offerAfresh(offered: boolean): void {
+    element("afresh").hidden = !offered;
+  }
+
+  /** @param sample the one that stands there unchanged, null for a workbook of the user's */
+  showOpen(title: string, sample: Sample | null): void {
+    document.title = title === "" ? host.title : `${title} - ${host.title}`;
+    this.none.text = title === "" ? host.noSample : title;
+    this.showSample(sample);
+    this.say("");
+    this.note("");
+  }
+
+  showSample(sample: Sample | null): void {
+    this.picker.value = sample ? String(host.samples.indexOf(sample)) : "";
+  }
+
+  /** Whether and when the workbook was kept. */
+  showKept(sentence: string, isTrouble: boolean): void {
+    this.kept.textContent = sentence;
+    this.kept.classList.toggle("trouble", isTrouble);
+  }
+
+  /** What the page is doing, while it does it. */
   say(sentence: string): void {
+    this.doing.textContent = sentence;
+  }
+
+  /** What the user should know; it stays until it is closed. */
+  note(sentence: string): void {
     this.status.textContent = sentence;
     this.status.classList.remove("trouble");
   }
