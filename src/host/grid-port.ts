@@ -104,6 +104,9 @@ export interface GridFormats {
   /** Of each column of the range. */
   columnWidths(sheet: string, address: string): number[];
   setColumnWidth(sheet: string, address: string, pixels: number): void;
+  /** Pixels, for each row of the range. */
+  rowHeights(sheet: string, address: string): number[];
+  setRowHeight(sheet: string, address: string, pixels: number): void;
   /** Makes the columns as wide as what they show. */
   fitColumns(sheet: string, address: string): void;
 }

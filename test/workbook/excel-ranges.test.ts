@@ -121,12 +121,14 @@ describe("how cells look", () => {
       range.format.wrapText = true;
       range.format.horizontalAlignment = "Center";
       range.format.columnWidth = 90;
-      const cell = range.getCell(0, 0).load("format/columnWidth, format/wrapText, format/horizontalAlignment, format/font/bold, format/font/color, format/fill/color");
+      range.format.rowHeight = 30;
+      const cell = range.getCell(0, 0).load("format/columnWidth, format/rowHeight, format/wrapText, format/horizontalAlignment, format/font/bold, format/font/color, format/fill/color");
       await context.sync();
-      const { columnWidth, fill, font, horizontalAlignment, wrapText } = cell.format;
-      expect([columnWidth, fill.color, font.bold, font.color, horizontalAlignment, wrapText]).toEqual([90, "#E0F0E0", true, "#1A2B3C", "Center", true]);
+      const { columnWidth, fill, font, horizontalAlignment, rowHeight, wrapText } = cell.format;
+      expect([columnWidth, rowHeight, fill.color, font.bold, font.color, horizontalAlignment, wrapText]).toEqual([90, 30, "#E0F0E0", true, "#1A2B3C", "Center", true]);
     });
     expect(grid.formats.columnWidths("Log", "B2:E2")).toEqual([120, 120, 120, 64]);
+    expect(new Set(grid.formats.rowHeights("Log", "B2"))).toEqual(new Set([40]));
   });
 
   it("gives null for what differs within the range", async () => {

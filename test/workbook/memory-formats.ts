@@ -4,6 +4,7 @@ import type { MemorySheets } from "./memory-sheets";
 
 const PLAIN: GridStyle = { bold: false, italic: false, color: "#000000", fill: "", wrap: false, align: "General" };
 const DEFAULT_WIDTH = 64;
+const DEFAULT_HEIGHT = 20;
 const PIXELS_PER_CHARACTER = 8;
 
 /** How the cells of the grid in memory look. Of number formats it shows fixed decimals only. */
@@ -64,6 +65,16 @@ export class MemoryFormats implements GridFormats {
     for (const column of columnsOf(address)) widths.set(column, pixels);
   }
 
+  rowHeights(sheet: string, address: string): number[] {
+    const { heights } = this.sheets.byName(sheet);
+    return rowsOf(address).map((row) => heights.get(row) ?? DEFAULT_HEIGHT);
+  }
+
+  setRowHeight(sheet: string, address: string, pixels: number): void {
+    const { heights } = this.sheets.byName(sheet);
+    for (const row of rowsOf(address)) heights.set(row, pixels);
+  }
+
   fitColumns(sheet: string, address: string): void {
     const { widths } = this.sheets.byName(sheet);
     const rows = this.text(sheet, address);
@@ -92,4 +103,9 @@ export function addressesOf(address: string): string[][] {
 function columnsOf(address: string): number[] {
   const { startColumn, endColumn } = readRange(address);
   return Array.from({ length: endColumn - startColumn + 1 }, (_column, i) => startColumn + i);
+}
+
+function rowsOf(address: string): number[] {
+  const { startRow, endRow } = readRange(address);
+  return Array.from({ length: endRow - startRow + 1 }, (_, row) => startRow + row);
 }

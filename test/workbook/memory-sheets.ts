@@ -17,6 +17,7 @@ export interface MemorySheet {
   readonly styles: Map<string, Partial<GridStyle>>;
   /** Pixels, by column. */
   readonly widths: Map<number, number>;
+  readonly heights: Map<number, number>;
 }
 
 const SIZE = { rows: 1000, columns: 26 };
@@ -93,7 +94,7 @@ export class MemorySheets implements GridSheets {
 
   private make(name: string): MemorySheet {
     this.made += 1;
-    const sheet = { id: `id${this.made}`, name, visible: true, frozenRows: 0, cells: new Map(), numberFormats: new Map(), styles: new Map(), widths: new Map() };
+    const sheet = { id: `id${this.made}`, name, visible: true, frozenRows: 0, cells: new Map(), numberFormats: new Map(), styles: new Map(), widths: new Map(), heights: new Map() };
     this.sheets.push(sheet);
     return sheet;
   }

@@ -7,6 +7,8 @@ import type { LocalContext } from "./request-context";
 
 /** Excel counts widths in points, the grid in pixels of a screen at 96 dots per inch. */
 const POINTS_PER_PIXEL = 0.75;
+/** Of Excel. */
+const MOST_ROW_POINTS = 409;
 
 type Find = () => RangeTarget | null;
 
@@ -85,12 +87,13 @@ class LocalFont extends StyledCells implements Pick<Excel.RangeFont, "bold" | "c
   }
 }
 
-type Members = "autofitColumns" | "columnWidth" | "context" | "fill" | "font" | "horizontalAlignment" | "load" | "wrapText";
+type Members = "autofitColumns" | "columnWidth" | "context" | "fill" | "font" | "horizontalAlignment" | "load" | "rowHeight" | "wrapText";
 
 class LocalFormat extends StyledCells implements Pick<Excel.RangeFormat, Members> {
   protected override readonly readers = {
     columnWidth: (target: RangeTarget) => this.readWidth(target),
     horizontalAlignment: (target: RangeTarget) => this.readStyle(target, "align"),
+    rowHeight: (target: RangeTarget) => this.readHeight(target),
     wrapText: (target: RangeTarget) => this.readStyle(target, "wrap"),
   };
   readonly fill: Excel.RangeFill;
@@ -122,6 +125,19 @@ class LocalFormat extends StyledCells implements Pick<Excel.RangeFormat, Members
     });
   }
 
+  /** Points; null where the rows differ. */
+  get rowHeight(): number {
+    return this.loadedCopy("rowHeight") as number;
+  }
+
+  set rowHeight(points: number) {
+    if (!(points >= 0 && points <= MOST_ROW_POINTS)) throw invalidArgument("RangeFormat.rowHeight", `a height is 0 to ${MOST_ROW_POINTS} points.`);
+    this.setCopy("rowHeight", points, (target) => {
+      const part = gridPart(this.local, target);
+      if (part) this.local.port.formats.setRowHeight(part.sheet, part.address, Math.round(points / POINTS_PER_PIXEL));
+    });
+  }
+
   get wrapText(): boolean {
     return this.loadedCopy("wrapText") as boolean;
   }
@@ -149,6 +165,12 @@ class LocalFormat extends StyledCells implements Pick<Excel.RangeFormat, Members
   load(option?: LoadOption): Excel.RangeFormat {
     this.queueLoad(option);
     return this as Partial<Excel.RangeFormat> as Excel.RangeFormat;
+  }
+
+  private readHeight(target: RangeTarget): number | null {
+    const part = gridPart(this.local, target);
+    const [first, ...rest] = part ? this.local.port.formats.rowHeights(part.sheet, part.address) : [];
+    return first === undefined || rest.some((height) => height !== first) ? null : first * POINTS_PER_PIXEL;
   }
 
   private readWidth(target: RangeTarget): number | null {

@@ -1,5 +1,5 @@
 import { BooleanNumber, CellValueType, HorizontalAlign, ICommandService, type ICellData, type IStyleData, IUndoRedoService, type Nullable, ObjectMatrix, sequenceExecute, type Worksheet, WrapStrategy } from "@univerjs/core";
-import { SetColWidthCommand, SetRangeValuesCommand, SetRangeValuesMutation, SetRangeValuesUndoMutationFactory, SetStyleCommand, SheetInterceptorService } from "@univerjs/sheets";
+import { SetColWidthCommand, SetRangeValuesCommand, SetRangeValuesMutation, SetRangeValuesUndoMutationFactory, SetRowHeightCommand, SetStyleCommand, SheetInterceptorService } from "@univerjs/sheets";
 import { cellAddress, cellsOf, readRange } from "../engine/address";
 import { intersection } from "../excel/range-geometry";
 import type { ClearWhat, GridFormats, GridStyle } from "../grid-port";
@@ -86,6 +86,18 @@ export class UniverFormats implements GridFormats {
     const sheet = this.open.sheet(sheetName);
     const { startColumn, endColumn } = readRange(address);
     this.open.commandOn(sheet, SetColWidthCommand.id, { ranges: [{ startRow: 0, endRow: sheet.getRowCount() - 1, startColumn, endColumn }], value: pixels });
+  }
+
+  rowHeights(sheetName: string, address: string): number[] {
+    const sheet = this.open.sheet(sheetName);
+    const { startRow, endRow } = readRange(address);
+    return Array.from({ length: endRow - startRow + 1 }, (_height, i) => sheet.getRowHeight(startRow + i));
+  }
+
+  setRowHeight(sheetName: string, address: string, pixels: number): void {
+    const sheet = this.open.sheet(sheetName);
+    const { startRow, endRow } = readRange(address);
+    this.open.commandOn(sheet, SetRowHeightCommand.id, { ranges: [{ startRow, endRow, startColumn: 0, endColumn: sheet.getColumnCount() - 1 }], value: pixels });
   }
 
   /** The grid's own command measures what is in view only, so the texts are measured here. Wrapped and merged cells do not count. */

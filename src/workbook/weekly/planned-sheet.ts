@@ -7,6 +7,8 @@ export interface PlannedSheet {
   readonly cells: readonly (readonly Cell[])[];
   /** Points, by columns. */
   readonly widths: readonly { readonly columns: string; readonly points: number }[];
+  /** Points, by rows: a row does not grow by itself with what is calculated in it. */
+  readonly heights: readonly { readonly rows: string; readonly points: number }[];
   readonly titles: readonly string[];
   readonly headings: readonly string[];
   /** Cells to type in. */
@@ -47,7 +49,7 @@ export interface PlannedChart {
 export const DATE = "yyyy-mm-dd";
 
 export const EMPTY: Omit<PlannedSheet, "name" | "cells"> = {
-  widths: [], titles: ["A1"], headings: [], inputs: [], quiet: ["A2"], wrapped: [], numberFormats: [], table: null, names: [], rules: [], marks: [], frozenRows: 0, landscape: false, charts: [],
+  widths: [], heights: [], titles: ["A1"], headings: [], inputs: [], quiet: ["A2"], wrapped: [], numberFormats: [], table: null, names: [], rules: [], marks: [], frozenRows: 0, landscape: false, charts: [],
 };
 
 /** Rows made equally long. */

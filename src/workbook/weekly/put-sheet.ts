@@ -39,11 +39,12 @@ export async function putSheets(context: Excel.RequestContext, planned: readonly
 
 /** Writes a planned sheet into an empty one. Gives the names that it defined. */
 function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, planned: PlannedSheet, used: readonly string[]): string[] {
-  const { cells, widths, titles, headings, inputs, quiet, wrapped, numberFormats, table, names, rules, marks, frozenRows, landscape } = planned;
+  const { cells, widths, heights, titles, headings, inputs, quiet, wrapped, numberFormats, table, names, rules, marks, frozenRows, landscape } = planned;
   // Formats first: a cell of text format keeps what is typed as text.
   for (const { address, format } of numberFormats) sheet.getRange(address).numberFormat = format as unknown as string[][];
   sheet.getRangeByIndexes(0, 0, cells.length, cells[0]?.length ?? 1).formulas = cells.map((row) => [...row]);
   for (const { columns, points } of widths) sheet.getRange(columns).format.columnWidth = points;
+  for (const { rows, points } of heights) sheet.getRange(rows).format.rowHeight = points;
   for (const address of titles) sheet.getRange(address).format.font.bold = true;
   for (const address of quiet) sheet.getRange(address).format.font.color = QUIET_TEXT;
   for (const address of headings) {

@@ -120,10 +120,11 @@ export function balanceSheet(name: string, { log, setUp, foods }: Refs): Planned
   return {
     ...EMPTY, name, cells,
     widths: [{ columns: "A:A", points: 130 }, { columns: "B:J", points: 72 }, { columns: "K:K", points: 380 }, { columns: "M:V", points: 72 }, { columns: "W:W", points: 380 }],
+    heights: [{ rows: `A${BALANCE_TOP}`, points: 46 }],
     headings: [`A${BALANCE_TOP}:${P_VERDICT}${BALANCE_TOP}`],
     quiet: ["C3:C4"],
     inputs: ["B4"],
-    wrapped: [`${N_VERDICT}${BALANCE_TOP}:${N_VERDICT}${LAST_PERIOD_ROW}`, `${P_VERDICT}${BALANCE_TOP}:${P_VERDICT}${LAST_PERIOD_ROW}`],
+    wrapped: [`A${BALANCE_TOP}:${P_VERDICT}${BALANCE_TOP}`, `${N_VERDICT}${BALANCE_TOP}:${N_VERDICT}${LAST_PERIOD_ROW}`, `${P_VERDICT}${BALANCE_TOP}:${P_VERDICT}${LAST_PERIOD_ROW}`],
     numberFormats: [
       { address: `A${BALANCE_TOP + 1}:B${LAST_PERIOD_ROW}`, format: DATE },
       { address: `C${BALANCE_TOP + 1}:J${LAST_PERIOD_ROW}`, format: "0.000" },

@@ -48,8 +48,8 @@ async function outcome(sheets: string[], scenario: Scenario, install: (grid: Mem
 /** All that the grid holds: cells with formulas, formats, widths, names, tables, rules, marks, charts, pages, XML parts, selection. */
 function bookOf(grid: MemoryGrid): string[] {
   const sheets = grid.sheets.list().flatMap(({ name }) => {
-    const { cells, numberFormats, styles, widths, ...plain } = grid.sheets.byName(name);
-    const lines = Object.entries({ cells, numberFormats, styles, widths }).flatMap(([kind, entries]) => [...entries].map((entry) => `${name} ${kind} ${JSON.stringify(entry)}`).sort());
+    const { cells, numberFormats, styles, widths, heights, ...plain } = grid.sheets.byName(name);
+    const lines = Object.entries({ cells, numberFormats, styles, widths, heights }).flatMap(([kind, entries]) => [...entries].map((entry) => `${name} ${kind} ${JSON.stringify(entry)}`).sort());
     return [JSON.stringify(plain), ...lines];
   });
   const { pages, veryHidden, ...lists } = grid.state.current();
