@@ -24,7 +24,7 @@ export const log = {
   moreFedBackThanHarvested: "more was fed back than was harvested.",
   fedBackWithoutHarvest: "algae was fed back, but no harvest is weighed in this row.",
   setUpTwoColumns: "The set-up should be two columns: what it is, and its value.",
-  setUpNeeds: (key: string) => `The set-up needs a row "${key}".`,
+  setUpNeeds: (key: string) => `The set-up does not give "${key}": fill in its row, or add one.`,
   setUpRow: (key: string, sentence: string) => `Set-up, ${key}: ${sentence}`,
   setUpSameSubstance: (first: string, second: string) => `The set-up's rows "${first}" and "${second}" state the same thing: leave one out.`,
   setUpTwice: (key: string) => `The set-up has two rows "${key}".`,

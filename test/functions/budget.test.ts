@@ -233,7 +233,7 @@ describe("messy logs", () => {
     expect(errorOf("BUDGET_N", edit(change), SET_UP).message).toContain(sentence);
   });
   test.each([
-    ["no volume", [["Retained", 0]], 'needs a row "Volume (L)"'],
+    ["no volume", [["Retained", 0]], 'does not give "Volume (L)"'],
     ["volume zero", [["Volume (L)", 0]], "Volume is zero"],
     ["a volume without its unit", [["Volume", 200]], "has no unit"],
     ["a slip", [["Volume (L)", 200], ["Retaned", 0.1]], 'Was "retained" meant?'],

@@ -90,6 +90,6 @@ describe("the answer", () => {
   });
   test("a log or a set-up that cannot be read at all is refused in a sentence, as by the budget", () => {
     expect(errorOf("BUDGET_WARNINGS", [["When", "NO3 (mg/L)"], [46000, 10]], [["Volume (L)", 200]]).message).toContain("needs a column with the heading Date");
-    expect(errorOf("BUDGET_WARNINGS", [["Date", "NO3 (mg/L)"], [46000, 10]], [["Retained", 0]]).message).toContain('needs a row "Volume (L)"');
+    expect(errorOf("BUDGET_WARNINGS", [["Date", "NO3 (mg/L)"], [46000, 10]], [["Retained", 0]]).message).toContain('does not give "Volume (L)"');
   });
 });

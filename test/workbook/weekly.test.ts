@@ -53,7 +53,7 @@ it("shows no error cell while it is empty, and says what is needed next", async 
   await insertWeekly();
   const sheets = await calculated();
   expect(errors(sheets)).toEqual([]);
-  expect(sheets.get("Balance")?.values.get("B3")).toContain('The set-up needs a row "Volume (L)"');
+  expect(sheets.get("Balance")?.values.get("B3")).toContain('The set-up does not give "Volume (L)"');
 });
 
 it.each([
