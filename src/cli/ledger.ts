@@ -1,4 +1,5 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
+import { localDay } from "../functions/dates";
 import { cli } from "../words/cli";
 import { calcCommand } from "./calc";
 import { done, type Outcome, UsageError } from "./command";
@@ -23,19 +24,13 @@ async function run(args: string[]): Promise<Outcome> {
     }
     case "hand-over": {
       const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, values: { type: "boolean" }, help: { type: "boolean", short: "h" } });
-      return values.help ? done(cli.help(NAME)) : handOverCommand(positionals, values.output, values.values === true, today());
+      return values.help ? done(cli.help(NAME)) : handOverCommand(positionals, values.output, values.values === true, localDay(new Date()));
     }
     case "help":
       return helpCommand(parsed(rest, {}).positionals);
     default:
       throw new UsageError(cli.unknownCommand(command));
   }
-}
-
-/** As the machine's own calendar has it. */
-function today(): string {
-  const now = new Date();
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
 }
 
 function parsed<T extends NonNullable<ParseArgsConfig["options"]>>(args: string[], options: T) {

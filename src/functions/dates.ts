@@ -23,3 +23,6 @@ export function serialOf(cell: Cell, calendarOffset: number): number | null {
   const hours = iso?.[4] ? Number(iso[4]) + Number(iso[5] ?? 0) / 60 + Number(iso[6] ?? 0) / 3600 : 0;
   return hours < 24 ? time / 86_400_000 + 25569 - calendarOffset + hours / 24 : null;
 }
+
+/** The day of a moment in the machine's own calendar: "2026-01-31". */
+export const localDay = (moment: Date): string => [moment.getFullYear(), moment.getMonth() + 1, moment.getDate()].map((part) => String(part).padStart(2, "0")).join("-");

@@ -1,7 +1,8 @@
-import { Button, makeStyles, MessageBar, MessageBarBody, tokens } from "@fluentui/react-components";
-import { useEffect, useRef, useState } from "react";
+import { makeStyles, MessageBar, MessageBarBody, tokens } from "@fluentui/react-components";
+import { useEffect, useState } from "react";
 import { coverOf } from "../../files/hand-over/cover-lines";
 import { frozenCopy } from "../../files/hand-over/frozen-copy";
+import { localDay } from "../../functions/dates";
 import { Problem } from "../../science/problem";
 import { handOver as words } from "../../words/hand-over";
 import { ourFormulas, type OurFormulas } from "../../workbook/hand-over/our-formulas";
@@ -9,10 +10,10 @@ import { openCopy, workbookFile, workbookName } from "../../workbook/hand-over/w
 import { WorkbookProblem } from "../../workbook/workbook-problem";
 import { ActionButton } from "../action-button";
 import { useBudgetStyles } from "../budget/styles";
+import { JourneyHead } from "../journey-head";
 import { useScreenStyles } from "../styles";
 
 const useStyles = makeStyles({
-  back: { marginBottom: tokens.spacingVerticalS, marginLeft: `calc(-1 * ${tokens.spacingHorizontalS})` },
   list: { margin: `${tokens.spacingVerticalXS} 0 0`, paddingLeft: tokens.spacingHorizontalXL },
   bar: { marginTop: tokens.spacingVerticalM },
 });
@@ -23,10 +24,8 @@ type Looked = readonly OurFormulas[] | "looking" | { readonly refused: string };
 export default function HandOver({ onBack }: { onBack: () => void }) {
   const shared = useScreenStyles();
   const styles = useStyles();
-  const heading = useRef<HTMLHeadingElement>(null);
   const [looked, setLooked] = useState<Looked>("looking");
   useEffect(() => {
-    heading.current?.focus();
     let ended = false;
     ourFormulas().then(
       (found) => ended || setLooked(found),
@@ -38,12 +37,7 @@ export default function HandOver({ onBack }: { onBack: () => void }) {
   }, []);
   return (
     <>
-      <Button appearance="subtle" size="small" className={styles.back} onClick={onBack}>
-        {words.back}
-      </Button>
-      <h2 ref={heading} tabIndex={-1} className={shared.heading}>
-        {words.title}
-      </h2>
+      <JourneyHead back={words.back} title={words.title} onBack={onBack} />
       {looked === "looking" ? (
         <p className={shared.text} role="status">
           {words.looking}
@@ -103,17 +97,11 @@ export function WhatLeaves({ formulas }: { formulas: readonly OurFormulas[] }) {
 async function makeCopy(signal: AbortSignal): Promise<string> {
   const original = await workbookFile(signal);
   try {
-    const { file } = await frozenCopy(original, coverOf(workbookName(), today()));
+    const { file } = await frozenCopy(original, coverOf(workbookName(), localDay(new Date())));
     if (signal.aborted) throw new WorkbookProblem(words.stopped);
     await openCopy(file);
     return words.done;
   } catch (error) {
     throw error instanceof Problem ? new WorkbookProblem(error.message) : error;
   }
-}
-
-/** As the machine's own calendar has it: "2026-01-31". */
-function today(): string {
-  const now = new Date();
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
 }

@@ -1,8 +1,9 @@
 import { Button, makeStyles, MessageBar, MessageBarBody, tokens } from "@fluentui/react-components";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useMemo, useState } from "react";
 import { joinPane as words } from "../../words/join-pane";
 import { ActionButton } from "../action-button";
 import { useBudgetStyles } from "../budget/styles";
+import { JourneyHead } from "../journey-head";
 import { useScreenStyles } from "../styles";
 import { foodsToAsk, openQuestions, readSetUp } from "./answers";
 import { FoodQuestions } from "./food-questions";
@@ -14,26 +15,16 @@ import { UnderstoodRows } from "./understood-rows";
 import { type JoinDesk, type JoinState, useJoin } from "./use-join";
 
 const useStyles = makeStyles({
-  back: { marginBottom: tokens.spacingVerticalS, marginLeft: `calc(-1 * ${tokens.spacingHorizontalS})` },
   wide: { marginTop: tokens.spacingVerticalM, width: "100%", maxWidth: "none" },
   bar: { marginTop: tokens.spacingVerticalM },
 });
 
 /** The screen "Join your log": find it, ask what is doubtful, show it as understood, and add the account beside it. */
 export default function Join({ onBack, onBudget }: { onBack: () => void; onBudget: () => void }) {
-  const shared = useScreenStyles();
-  const styles = useStyles();
   const desk = useJoin();
-  const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
   return (
     <>
-      <Button appearance="subtle" size="small" className={styles.back} onClick={onBack}>
-        {words.back}
-      </Button>
-      <h2 ref={heading} tabIndex={-1} className={shared.heading}>
-        {words.title}
-      </h2>
+      <JourneyHead back={words.back} title={words.title} onBack={onBack} />
       <Content desk={desk} onBudget={onBudget} />
       <JoinedLogs joins={desk.joins} onAgain={desk.again} onRemoved={desk.removed} />
     </>
