@@ -95,8 +95,8 @@ describe("help", () => {
 
 describe("a command line that is not understood ends with 2 and a sentence", () => {
   test.each<[string[], string]>([
-    [[], "Give a command: formula, calc or help."],
-    [["budget"], 'There is no command "budget". Use formula, calc or help.'],
+    [[], "Give a command: formula, calc, hand-over or help."],
+    [["budget"], 'There is no command "budget". Use formula, calc, hand-over or help.'],
     [["formula"], `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`],
     [["formula", "=1", "=2"], `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`],
     [["calc"], "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx."],

@@ -1,14 +1,12 @@
-import { worksheetFunctions } from "../../src/functions";
+import type { CalculatedSheet } from "../../src/host/engine/engine";
 import { CellError } from "../../src/functions/cell-error";
-import metadata from "../../src/functions/generated/functions.json";
 import type { BookCell } from "../../src/files/book";
-import { type CalculatedSheet, createEngine, type Engine } from "../../src/host/engine/engine";
-import { installExcel } from "../../src/host/excel/install";
 import { FOODS } from "../../src/science/constants/foods";
 import { planScreen, type ScreenWish } from "../../src/science/sizing-plan";
 import { sizeSheet } from "../../src/words/size-sheet";
 import { freeSheetName, putSizing } from "../../src/workbook/put-sizing";
-import { MemoryGrid } from "./memory-grid";
+import { excelTests } from "./excel-tests";
+import type { MemoryGrid } from "./memory-grid";
 
 const food = (name: string) => FOODS.find((one) => one.name === name) ?? (() => { throw new Error(name); })();
 const WISH: ScreenWish = {
@@ -26,19 +24,12 @@ const WISH: ScreenWish = {
   litSides: 2,
 };
 
+const { engine, open } = excelTests();
 let grid: MemoryGrid;
-let uninstall: () => void;
-let engine: Engine;
-beforeAll(() => {
-  engine = createEngine({ metadata: metadata as never, functions: worksheetFunctions as never });
-});
-afterAll(() => engine.dispose());
 beforeEach(() => {
-  grid = new MemoryGrid(["Log"]);
+  grid = open(["Log"]);
   grid.put("Log", "A1", "Feed (g)");
-  uninstall = installExcel(grid);
 });
-afterEach(() => uninstall());
 
 /** The sheet as the engine of the local page calculates it. */
 async function calculated(sheet: string, change: Readonly<Record<string, string | number>> = {}): Promise<CalculatedSheet> {
@@ -47,8 +38,8 @@ async function calculated(sheet: string, change: Readonly<Record<string, string 
     cells.set(address, formula ? { value: null, formula: formula.replace(/^=/, "") } : { value: value as string | number });
   }
   for (const [address, value] of Object.entries(change)) cells.set(address, { value });
-  engine.open({ sheets: [{ name: sheet, cells }], names: [], date1904: false });
-  const [answer] = await engine.calculate();
+  engine().open({ sheets: [{ name: sheet, cells }], names: [], date1904: false });
+  const [answer] = await engine().calculate();
   if (!answer) throw new Error("no sheet");
   return answer;
 }

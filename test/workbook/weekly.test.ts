@@ -1,29 +1,20 @@
-import { worksheetFunctions } from "../../src/functions";
-import metadata from "../../src/functions/generated/functions.json";
-import { createEngine, type CalculatedSheet, type Engine } from "../../src/host/engine/engine";
-import { installExcel } from "../../src/host/excel/install";
+import type { CalculatedSheet } from "../../src/host/engine/engine";
 import { insertWeekly } from "../../src/workbook/weekly/insert-weekly";
 import { FOODS } from "../../src/science/constants/foods";
 import { PLACES, WEEKLY_KEYS, weeklySheets } from "../../src/workbook/weekly/weekly-sheets";
 import { weekly } from "../../src/words/weekly";
 import { rows } from "../call";
 import { calculatedGrid, errors, type Typed } from "./calculated";
-import { MemoryGrid } from "./memory-grid";
+import { excelTests } from "./excel-tests";
+import type { MemoryGrid } from "./memory-grid";
 
+const { engine, open } = excelTests();
 let grid: MemoryGrid;
-let uninstall: () => void;
-let engine: Engine;
-beforeAll(() => {
-  engine = createEngine({ metadata: metadata as never, functions: worksheetFunctions as never });
-});
-afterAll(() => engine.dispose());
 beforeEach(() => {
-  grid = new MemoryGrid(["Sheet1"]);
-  uninstall = installExcel(grid);
+  grid = open(["Sheet1"]);
 });
-afterEach(() => uninstall());
 
-const calculated = (typed: Typed = {}): Promise<Map<string, CalculatedSheet>> => calculatedGrid(engine, grid, typed);
+const calculated = (typed: Typed = {}): Promise<Map<string, CalculatedSheet>> => calculatedGrid(engine(), grid, typed);
 
 /** What a new keeper types in the first week. */
 const WEEK: Record<string, string | number> = {

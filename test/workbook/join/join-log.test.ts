@@ -1,31 +1,22 @@
 import { worksheetFunctions } from "../../../src/functions";
-import metadata from "../../../src/functions/generated/functions.json";
-import { createEngine, type Engine } from "../../../src/host/engine/engine";
 import { cellAddress } from "../../../src/host/engine/address";
 import { stateOnSheets } from "../../../src/host/excel/book-state";
-import { installExcel } from "../../../src/host/excel/install";
 import { joinLog } from "../../../src/workbook/join/join-log";
 import { lookAtSelection, type Look } from "../../../src/workbook/join/look";
 import { lookAgain, readAgain } from "../../../src/workbook/join/read-again";
 import { foodsOfLog } from "../../../src/workbook/join/recognise/foods-of-log";
 import { listJoins, removeJoin } from "../../../src/workbook/join/take-back";
 import { calculatedGrid, errors } from "../calculated";
-import { MemoryGrid } from "../memory-grid";
+import { excelTests } from "../excel-tests";
+import type { MemoryGrid } from "../memory-grid";
 import { LOGS } from "./logs/all";
 import type { InventedLog } from "./logs/invented";
 
+const { engine, open } = excelTests();
 let grid: MemoryGrid;
-let uninstall: () => void;
-let engine: Engine;
-beforeAll(() => {
-  engine = createEngine({ metadata: metadata as never, functions: worksheetFunctions as never });
-});
-afterAll(() => engine.dispose());
 beforeEach(() => {
-  grid = new MemoryGrid(["Mine", "Other"]);
-  uninstall = installExcel(grid);
+  grid = open(["Mine", "Other"]);
 });
-afterEach(() => uninstall());
 
 function put(log: Pick<InventedLog, "grid" | "selected">): void {
   log.grid.forEach((row, r) => row.forEach((cell, c) => cell !== "" && cell !== null && cell !== undefined && grid.put("Mine", cellAddress(r, c), cell)));
@@ -94,7 +85,7 @@ describe("every invented log", () => {
     for (const [address, cell] of keepers) expect([address, grid.sheets.byName("Mine").cells.get(address)]).toEqual([address, cell]);
     expect(grid.sheets.byName("Mine").cells.size).toBe(keepers.size + 1);
 
-    const calculated = await calculatedGrid(engine, grid);
+    const calculated = await calculatedGrid(engine(), grid);
     const anchor = at.split("!")[1] ?? "";
     const shown = calculated.get("Mine")?.values.get(anchor);
     // Without a row above the data there is no place for headings: the first row's feed stands there.
@@ -125,7 +116,7 @@ describe("joining", () => {
   test("the account beside the log is that of the same figures under our own headings, row by row", async () => {
     put(SIMPLE);
     const { at } = await joinLog(await lookAtSelection(), wish(answers(SIMPLE)));
-    const sheets = await calculatedGrid(engine, grid);
+    const sheets = await calculatedGrid(engine(), grid);
     const values = sheets.get("Mine")?.values;
     expect(at).toBe("Mine!M1");
     expect(["M1", "N1", "O1", "P1", "Q1"].map((cell) => values?.get(cell))).toEqual(["Feed in (g N)", "Feed in (g P)", "Harvest out (g N)", "Harvest out (g P)", "What to look at"]);
@@ -154,7 +145,7 @@ describe("joining", () => {
     const { at, sheets } = await joinLog(await lookAtSelection(), wish(answers(withTitle), undefined, true));
     expect([at, sheets[4]]).toEqual(["Rows!A4", "Rows"]);
     expect(cellsOf("Mine")).toBe(before);
-    const values = (await calculatedGrid(engine, grid)).get("Rows")?.values;
+    const values = (await calculatedGrid(engine(), grid)).get("Rows")?.values;
     expect([values?.get("A4"), values?.get("A5"), values?.get("B4")]).toEqual(["Date", 46000, "Feed in (g N)"]);
     await removeJoin(1, false);
     expect([cellsOf("Mine"), grid.sheetNames()]).toEqual([before, ["Mine", "Other"]]);
@@ -168,7 +159,7 @@ describe("joining", () => {
     const rowOf = (name: string) => foods.find(([food]) => food === name) ?? [];
     expect(rowOf("Moules du port").slice(1, 9)).toEqual(rowOf("Mussel").slice(1, 9));
     expect(rowOf("Moules du port")[9]).toBe("As Mussel, chosen when the log was joined.");
-    const ours = (await calculatedGrid(engine, grid)).get("Mine")?.values.get("M2");
+    const ours = (await calculatedGrid(engine(), grid)).get("Mine")?.values.get("M2");
     const read = worksheetFunctions.get("LOG_ROWS") as (...args: unknown[]) => unknown[][];
     const asMussel = read(SIMPLE.grid.map((row, r) => row.map((cell, c) => (r > 0 && c === 1 ? "Mussel" : cell))), [["Volume (L)", 265]], null, null, null, null);
     expect(ours).toBe(asMussel[1]?.[0]);
@@ -253,7 +244,7 @@ describe("a table", () => {
     expect([seen.table, at, sheets[4]]).toEqual(["Diary", "Diary", "Rows"]);
     expect(grid.state.current().tables.find(({ name }) => name === "Diary")?.ref).toBe("A1:P21");
     expect(grid.sheets.byName("Mine").cells.get("L5")?.formula).toContain("INDEX(Rows!$B$5:");
-    const values = (await calculatedGrid(engine, grid)).get("Mine")?.values;
+    const values = (await calculatedGrid(engine(), grid)).get("Mine")?.values;
     const read = worksheetFunctions.get("LOG_ROWS") as (...args: unknown[]) => unknown[][];
     read(SIMPLE.grid, [["Volume (L)", 265]], null, null, null, null).slice(1).forEach((row, r) => row.forEach((cell, c) => expect(values?.get(cellAddress(r + 1, 11 + c)) ?? "").toEqual(cell)));
     await removeJoin(1, false);

@@ -1,25 +1,15 @@
-import { worksheetFunctions } from "../../../src/functions";
-import metadata from "../../../src/functions/generated/functions.json";
-import { createEngine, type Engine } from "../../../src/host/engine/engine";
-import { installExcel } from "../../../src/host/excel/install";
 import { lookAtSelection } from "../../../src/workbook/join/look";
 import { putSample } from "../../../src/workbook/join/put-sample";
 import { SAMPLE_SET_UP } from "../../../src/workbook/join/sample-log";
 import { calculatedGrid, errors } from "../calculated";
-import { MemoryGrid } from "../memory-grid";
+import { excelTests } from "../excel-tests";
+import type { MemoryGrid } from "../memory-grid";
 
+const { engine, open } = excelTests();
 let grid: MemoryGrid;
-let uninstall: () => void;
-let engine: Engine;
-beforeAll(() => {
-  engine = createEngine({ metadata: metadata as never, functions: worksheetFunctions as never });
-});
-afterAll(() => engine.dispose());
 beforeEach(() => {
-  grid = new MemoryGrid(["Sheet1"]);
-  uninstall = installExcel(grid);
+  grid = open(["Sheet1"]);
 });
-afterEach(() => uninstall());
 
 /** 25 November 2026 is day 46351 of the 1900 date system. */
 const TODAY = Date.UTC(2026, 10, 25);
@@ -30,7 +20,7 @@ test("the sample is marked as invented, ends today, asks nothing, and has its ac
   expect(grid.read("Sample log", "A1:A1").values).toEqual([["An invented log: no tank, keeper or reading in it is real."]]);
   expect(grid.read("Sample log", "A67:G67").values[0]).toEqual([46351, "Mussel", 1.8, 22.5, 1.09, "", 18]);
   for (const value of Object.values(SAMPLE_SET_UP)) expect(grid.read("Join", "B5:B22").values.flat()).toContain(value);
-  const calculated = await calculatedGrid(engine, grid);
+  const calculated = await calculatedGrid(engine(), grid);
   expect(errors(calculated)).toEqual([]);
   const balance = calculated.get("Balance")?.values;
   expect(balance?.get("B3") ?? "").toBe("");
