@@ -2,6 +2,7 @@ import { ARCHIVE_LIMITS, MEGABYTE } from "../files/archive-limits";
 import { patchBook } from "../files/patch-book";
 import { readBook } from "../files/read-book";
 import { Problem } from "../science/problem";
+import type { Engine } from "../host/engine/engine";
 import { cli } from "../words/cli";
 import { files } from "../words/files";
 import { type Outcome, refused } from "./command";
@@ -10,7 +11,7 @@ import { readInput, refuseOtherEnding, refuseSameFile, writeWhole } from "./outp
 import { type Recalculation, recalculate } from "./recalculate";
 
 /** What becomes of the calculated copy, and the line that says so. */
-export type Finish = (copy: Uint8Array, calculation: Recalculation) => Promise<{ readonly file: Uint8Array; readonly line: string }>;
+export type Finish = (copy: Uint8Array, calculation: Recalculation, engine: Engine) => Promise<{ readonly file: Uint8Array; readonly line: string }>;
 
 /** Calculates a workbook, finishes the copy and writes it whole; what was wrong in cells is told on the way. Nothing is written when it is refused. */
 export async function writeCalculatedCopy(input: string, output: string, finish: Finish): Promise<Outcome> {
@@ -21,7 +22,7 @@ export async function writeCalculatedCopy(input: string, output: string, finish:
     await refuseSameFile(input, output);
     refuseOtherEnding(input, output);
     const calculation = await recalculate(await readBook(original), engine, functionNames);
-    const { file, line } = await finish(await patchBook(original, calculation.results), calculation);
+    const { file, line } = await finish(await patchBook(original, calculation.results), calculation, engine);
     about = output;
     await writeWhole(output, file);
     return {

@@ -23,8 +23,8 @@ async function run(args: string[]): Promise<Outcome> {
       return values.help ? done(cli.help(NAME)) : calcCommand(positionals, values.output);
     }
     case "hand-over": {
-      const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, values: { type: "boolean" }, help: { type: "boolean", short: "h" } });
-      return values.help ? done(cli.help(NAME)) : handOverCommand(positionals, values.output, values.values === true, localDay(new Date()));
+      const { values, positionals } = parsed(rest, { output: { type: "string", short: "o" }, values: { type: "boolean" }, native: { type: "boolean" }, help: { type: "boolean", short: "h" } });
+      return values.help ? done(cli.help(NAME)) : handOverCommand(positionals, values.output, { values: values.values === true, native: values.native === true }, localDay(new Date()));
     }
     case "help":
       return helpCommand(parsed(rest, {}).positionals);

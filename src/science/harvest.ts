@@ -1,13 +1,13 @@
 import { ALGAE } from "./constants/algae";
-import type { Ranged } from "./constants/foods";
+import type { Constant } from "./constants/constant";
 import type { Nutrient } from "./nutrient-forms";
 
 export type Draining = "drained" | "pressed";
 
 /** Share of dry matter that is taken when the keeper has not dried a sample. */
-export const usualDryFraction = (draining: Draining): Ranged => (draining === "pressed" ? ALGAE.dryFractionPressed : ALGAE.dryFractionDrained);
+export const usualDryFraction = (draining: Draining): Constant => (draining === "pressed" ? ALGAE.dryFractionPressed : ALGAE.dryFractionDrained);
 
-export const usualTissue = (nutrient: Nutrient): Ranged => (nutrient === "N" ? ALGAE.tissueN : ALGAE.tissueP);
+export const usualTissue = (nutrient: Nutrient): Constant => (nutrient === "N" ? ALGAE.tissueN : ALGAE.tissueP);
 
 /** The highest tissue share that is believable: more is a wrong weight, a wrong dry fraction or a wrong unit. */
 export const mostTissue = (nutrient: Nutrient): number => (nutrient === "N" ? ALGAE.tissueNMost : ALGAE.tissuePMost).value;

@@ -6,8 +6,11 @@ ${name} formula '=ALGAL.FOOD_N_CONTENT("Nori, raw")'
     Works out one formula and prints the answer as JSON: one value, or rows of values.
 ${name} calc BOOK.xlsx -o OUT.xlsx
     Calculates a workbook and writes the results into a copy. Nothing else in it changes.
+${name} hand-over BOOK.xlsx -o COPY.xlsx --native
+    Calculates a workbook and writes a copy for somebody without Algal Ledger: plain formulas in the place of ours, with their sources on sheets of
+    their own and a cover sheet in front. What plain formulas cannot do is a value, and listed.
 ${name} hand-over BOOK.xlsx -o COPY.xlsx --values
-    Calculates a workbook and writes a copy for somebody without Algal Ledger: values in the place of our formulas, a cover sheet in front.
+    The same with values in the place of our formulas.
 ${name} help [NAME]
     Lists the worksheet functions, or explains one of them.`,
   functionList: "Worksheet functions (help NAME explains one):",
@@ -18,10 +21,12 @@ ${name} help [NAME]
   emptyFormula: "The formula is empty.",
   oneBook: "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
   outputWanted: "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx.",
-  oneBookToHandOver: "Give one workbook to hand over: hand-over BOOK.xlsx -o COPY.xlsx --values.",
-  handOverOutput: "Say where the copy goes: hand-over BOOK.xlsx -o COPY.xlsx --values.",
-  handOverHow: "Say what becomes of the ALGAL formulas: --values puts their values in their place.",
+  oneBookToHandOver: "Give one workbook to hand over: hand-over BOOK.xlsx -o COPY.xlsx --native.",
+  handOverOutput: "Say where the copy goes: hand-over BOOK.xlsx -o COPY.xlsx --native.",
+  handOverHow: "Say what becomes of the ALGAL formulas: --native writes them as plain formulas, --values puts their values in their place.",
   handedOver: (cells: number, sheets: number) => `${count(cells, "cell")} frozen on ${count(sheets, "sheet")}; a cover sheet says what was done.`,
+  handedOverNative: (cells: number, frozen: number) =>
+    `${count(cells, "cell")} written as plain formulas${frozen > 0 ? `, ${count(frozen, "cell")} frozen as values` : ""}; a cover sheet says what was done.`,
   atMostOneName: "Give at most one name of a function.",
   unknownOption: (message: string) => `The options are not understood: ${message}`,
 

@@ -2,7 +2,9 @@ import { isSpreadsheet, walkXml, type XmlTag } from "../xml";
 import { withAttributes, withElement } from "../xml-parts";
 import type { CoverFormats } from "./cover-part";
 
-export const NO_FORMATS: CoverFormats = { title: 0, heading: 0, text: 0, quiet: 0 };
+const FONTS = 4;
+
+export const NO_FORMATS: CoverFormats = { title: 0, heading: 0, text: 0, quiet: 0, plain: 0, note: 0 };
 
 /** The styles part with fonts and cell formats for the cover sheet at the end of its lists; no other format changes its number. */
 export function withCoverFormats(xml: string, part: string): { readonly xml: string; readonly formats: CoverFormats } {
@@ -11,12 +13,14 @@ export function withCoverFormats(xml: string, part: string): { readonly xml: str
   if (fonts === null || formats === null) return { xml, formats: NO_FORMATS };
   const font = (prefix: string, bold: boolean, size: number, grey: boolean): string =>
     `<${prefix}font>${bold ? `<${prefix}b/>` : ""}<${prefix}sz val="${size}"/>${grey ? `<${prefix}color rgb="FF5C5C5C"/>` : ""}<${prefix}name val="Calibri"/></${prefix}font>`;
+  const wraps = (place: number): boolean => place === 2 || place === 3;
+  // Plain texts and notes have the letters of the wrapped ones; figures stand as a spreadsheet puts them.
   const format = (prefix: string, place: number): string =>
-    `<${prefix}xf numFmtId="0" fontId="${fonts + place}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment horizontal="left" vertical="top"${place < 2 ? "" : ' wrapText="1"'}/></${prefix}xf>`;
+    `<${prefix}xf numFmtId="0" fontId="${fonts + (place < FONTS ? place : place - 2)}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment${place < FONTS ? ' horizontal="left"' : ""} vertical="top"${wraps(place) ? ' wrapText="1"' : ""}/></${prefix}xf>`;
   let changed = withElement(xml, part, (prefix) => [font(prefix, true, 14, false), font(prefix, true, 11, false), font(prefix, false, 11, false), font(prefix, false, 10, true)].join(""), isList("fonts"));
-  changed = withElement(changed, part, (prefix) => [0, 1, 2, 3].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
-  changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + 4) } : isList("cellXfs")(tag) ? { count: String(formats + 4) } : null));
-  return { xml: changed, formats: { title: formats, heading: formats + 1, text: formats + 2, quiet: formats + 3 } };
+  changed = withElement(changed, part, (prefix) => [0, 1, 2, 3, 4, 5].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
+  changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + FONTS) } : isList("cellXfs")(tag) ? { count: String(formats + 6) } : null));
+  return { xml: changed, formats: { title: formats, heading: formats + 1, text: formats + 2, quiet: formats + 3, plain: formats + 4, note: formats + 5 } };
 }
 
 const isList = (local: string) => (tag: XmlTag): boolean => isSpreadsheet(tag) && tag.local === local;

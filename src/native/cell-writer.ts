@@ -1,0 +1,150 @@
+import { numberFromText } from "../science/number-text";
+import type { Constant } from "../science/constants/constant";
+import { type Given, type GivenRange, isBlankValue, quoted } from "./given";
+import type { Coefficient } from "./sources";
+import type { Workspace } from "./workspace";
+
+/** A calculation that cannot be written for these arguments; the cell keeps its value. */
+export class NotWritable extends Error {}
+
+/** A number of `least` or more (more than `least` with `open`), up to `most`. */
+export interface NumberLimits {
+  readonly least?: number;
+  readonly open?: boolean;
+  readonly most?: number;
+}
+
+/**
+ * Writes one cell's calculation as a plain formula. It asks for its arguments by their place in the call; what it asks decides when
+ * the formula answers with a blank (a needed cell is blank) or with #N/A (a cell holds what the calculation does not take, or a word
+ * that was another one at the hand-over), so that a later entry never gives a wrong number.
+ */
+export class CellWriter {
+  private readonly blanks = new Set<string>();
+  private readonly refusals = new Set<string>();
+  private isBlank = false;
+
+  /** `givens`: one cell an argument, null for one left out; `ranges`: the arguments that are taken whole. */
+  constructor(
+    private readonly givens: readonly (Given | null)[],
+    private readonly ranges: readonly (GivenRange | null)[],
+    readonly workspace: Workspace,
+    private readonly step: (label: string, formula: string) => string,
+  ) {}
+
+  given(place: number): Given | null {
+    const given = this.givens[place] ?? null;
+    return given && given.literal && isBlankValue(given.value) ? null : given;
+  }
+
+  /** Whether the argument says nothing now. */
+  isLeftOut(place: number): boolean {
+    return isBlankValue(this.given(place)?.value);
+  }
+
+  /** All cells of an argument that is taken whole; null when it is left out. */
+  range(place: number): GivenRange | null {
+    return this.ranges[place] ?? null;
+  }
+
+  /** A number. `blank`: the formula text that stands for a blank; without it a blank cell makes the answer blank. */
+  number(place: number, { least = 0, open = false, most }: NumberLimits = {}, blank?: string): string {
+    const given = this.given(place);
+    if (!given) return this.leftOut(blank);
+    const { text, value, literal } = given;
+    if (literal) return typeof value === "number" ? text : String(this.read(value));
+    const optional = blank !== undefined;
+    if (!optional) this.blanks.add(text);
+    if (typeof value === "string" && !isBlankValue(value)) return `IF(${text}=${quoted(value)},${this.read(value)},NA())`;
+    if (Number.isFinite(least)) this.refusals.add(open ? `${text}<=${least}` : `${text}<${least}`);
+    if (most !== undefined) this.refusals.add(optional ? `AND(${text}<>"",${text}>${most})` : `${text}>${most}`);
+    // An optional cell that is blank is no zero.
+    if (open && optional) {
+      this.refusals.delete(`${text}<=${least}`);
+      this.refusals.add(`AND(${text}<>"",${text}<=${least})`);
+    }
+    return optional ? `IF(${text}="",${blank},${text})` : text;
+  }
+
+  /** A share from 0 to `most`. */
+  share(place: number, most: number, blank?: string): string {
+    return this.number(place, { most }, blank);
+  }
+
+  /** The word that an argument holds; the formula refuses when it becomes another one. */
+  word(place: number, blank?: string): string {
+    const given = this.given(place);
+    if (!given) {
+      if (blank === undefined) this.isBlank = true;
+      return blank ?? "";
+    }
+    const { text, value, literal } = given;
+    if (isBlankValue(value)) {
+      if (blank === undefined) this.blanks.add(text);
+      else this.refusals.add(`${text}<>""`);
+      if (blank === undefined) throw new NotWritable();
+      return blank;
+    }
+    if (!literal) {
+      if (blank === undefined) this.blanks.add(text);
+      this.refuseUnless(given);
+    }
+    return String(value).trim();
+  }
+
+  /** The text of a needed argument as it stands; a blank one makes the answer blank. */
+  needed(place: number): string {
+    const given = this.given(place);
+    if (!given) return this.leftOut(undefined);
+    if (!given.literal) this.blanks.add(given.text);
+    return given.text;
+  }
+
+  /** The formula holds only while a cell is what it was at the hand-over. */
+  refuseUnless({ text, value, literal }: Given): void {
+    if (literal) return;
+    this.refusals.add(isBlankValue(value) ? `${text}<>""` : `${text}<>${typeof value === "string" ? quoted(value) : String(value).toUpperCase()}`);
+  }
+
+  /** A condition under which the formula answers #N/A. */
+  refuseIf(condition: string): void {
+    this.refusals.add(condition);
+  }
+
+  constant(constant: Constant, which: "value" | "low" | "high" = "value"): string {
+    return this.workspace.sources.constant(constant, which);
+  }
+
+  coefficient(coefficient: Coefficient): string {
+    return this.workspace.sources.coefficient(coefficient);
+  }
+
+  /** A step that stands on the sheet of workings; gives its cell. */
+  stepOf(label: string, formula: string): string {
+    return this.step(label, formula);
+  }
+
+  /** c[0] + c[1] x + c[2] x^2 ..., each coefficient read from the sheet of sources; by Horner, as the functions do it. */
+  polynomial(coefficients: readonly Coefficient[], x: string): string {
+    return coefficients.map((one) => this.coefficient(one)).reduceRight((sum, one) => (sum === "" ? one : `(${sum})*${x}+${one}`), "");
+  }
+
+  /** The whole formula around the calculation. */
+  finish(calculation: string): string {
+    if (this.isBlank) return '""';
+    const any = (conditions: readonly string[]): string => (conditions.length === 1 ? (conditions[0] ?? "") : `OR(${conditions.join(",")})`);
+    const guarded = this.refusals.size > 0 ? `IF(${any([...this.refusals])},NA(),${calculation})` : calculation;
+    return this.blanks.size > 0 ? `IF(${any([...this.blanks].map((text) => `${text}=""`))},"",${guarded})` : guarded;
+  }
+
+  private leftOut(blank: string | undefined): string {
+    if (blank === undefined) this.isBlank = true;
+    return blank ?? "0";
+  }
+
+  private read(value: unknown): number {
+    const read = typeof value === "string" ? numberFromText(value) : null;
+    if (read === null) throw new NotWritable();
+    return read;
+  }
+}

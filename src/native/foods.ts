@@ -1,0 +1,91 @@
+import { FOODS_HEADINGS } from "../functions/foods-range";
+import { splitHeading } from "../functions/log-headings";
+import { FOODS } from "../science/constants/foods";
+import { BUDGET_DEFAULT } from "../science/constants/practice";
+import { native as words } from "../words/native";
+import { NotWritable } from "./cell-writer";
+import { type GivenRange, isBlankValue } from "./given";
+import type { BlockAnswer } from "./rule";
+import type { Workspace } from "./workspace";
+
+/** Columns of the block of foods: what one gram as fed holds, g, with its limits, and the mass of a portion, g. */
+export type FoodColumn = "name" | "N" | "Nlow" | "Nhigh" | "P" | "Plow" | "Phigh" | "portion";
+const COLUMNS: readonly FoodColumn[] = ["name", "N", "Nlow", "Nhigh", "P", "Plow", "Phigh", "portion"];
+/** The factor of a food whose row has none. */
+const USUAL_FACTOR = { name: "g protein per g N where a food's row gives none", value: 6.25, unit: "1", from: "Definition of crude protein in feed analysis" };
+type Line = (string | { formula: string })[];
+
+const blocksOf = new WeakMap<Workspace, Map<string, BlockAnswer>>();
+
+/** The foods that a formula can name, the keeper's rows before the built-in ones, as a block of the workings. */
+export class FoodsBlock {
+  private constructor(private readonly block: BlockAnswer) {}
+
+  static of(workspace: Workspace, given: GivenRange | null): FoodsBlock {
+    const known = blocksOf.get(workspace) ?? new Map<string, BlockAnswer>();
+    blocksOf.set(workspace, known);
+    const isGiven = given !== null && given.rows.some((row) => row.some(({ value }) => !isBlankValue(value)));
+    const key = isGiven ? given.text : "";
+    let block = known.get(key);
+    if (!block) {
+      const lines = [...(isGiven ? keeperLines(given, workspace) : []), ...builtInLines(workspace)];
+      block = workspace.block(words.foods.title, words.foods.note, [[...words.foods.headings], ...lines]);
+      known.set(key, block);
+    }
+    return new FoodsBlock(block);
+  }
+
+  /** The cells of a column, from the first food to the last. */
+  column(which: FoodColumn): string {
+    const place = COLUMNS.indexOf(which);
+    return `${this.block.cell(1, place)}:${this.block.cell(this.block.rows - 1, place).split("!").pop() ?? ""}`;
+  }
+
+  /** A figure of the food that a cell names; #N/A when there is no such food. */
+  figure(name: string, which: FoodColumn): string {
+    return `INDEX(${this.column(which)},MATCH(${name},${this.column("name")},0))`;
+  }
+}
+
+function builtInLines(workspace: Workspace): Line[] {
+  return FOODS.map((food): Line => {
+    const at = workspace.sources.food(food);
+    const share = (figure: string, divisor: string): { formula: string } => ({ formula: `${figure}/${divisor}` });
+    return [
+      { formula: at.name },
+      ...[at.protein, at.proteinLow, at.proteinHigh].map((figure) => share(figure, `(100*${at.factor})`)),
+      ...[at.phosphorus, at.phosphorusLow, at.phosphorusHigh].map((figure) => share(figure, "100000")),
+      food.portionG ? { formula: at.portion } : { formula: "NA()" },
+    ];
+  });
+}
+
+/** One line for each row of the keeper's Foods sheet; a blank row names no food. */
+function keeperLines({ rows }: GivenRange, workspace: Workspace): Line[] {
+  const headings = (rows[0] ?? []).map(({ value }) => splitHeading(isBlankValue(value) ? "" : String(value)));
+  const place = (key: keyof typeof FOODS_HEADINGS, limit = ""): number => headings.findIndex(({ name }) => name.toLowerCase() === splitHeading(FOODS_HEADINGS[key]).name.toLowerCase() + limit);
+  const spread = workspace.sources.constant(BUDGET_DEFAULT.foodShare);
+  const factorAt = workspace.sources.coefficient(USUAL_FACTOR);
+  const phosphorusUnit = (headings[place("phosphorus")]?.unit ?? "").toLowerCase().replace(/\s/g, "");
+  const perMilligram = phosphorusUnit === "g/100g" ? "100" : "100000";
+  return rows.slice(1).map((row): Line => {
+    const cell = (key: keyof typeof FOODS_HEADINGS, limit = ""): string | null => row[place(key, limit)]?.text ?? null;
+    if (row.some(({ value }, at) => typeof value === "string" && !isBlankValue(value) && at !== place("food") && Object.keys(FOODS_HEADINGS).some((key) => ["", " low", " high"].some((limit) => place(key as never, limit) === at)))) throw new NotWritable();
+    const [food, protein, phosphorus] = [cell("food"), cell("protein"), cell("phosphorus")];
+    if (food === null || protein === null || phosphorus === null) throw new NotWritable();
+    const factorCell = cell("factor");
+    const factor = factorCell === null ? factorAt : `IF(${factorCell}="",${factorAt},${factorCell})`;
+    const three = (figure: string, low: string | null, high: string | null, divisor: string): { formula: string }[] => {
+      const limit = (own: string | null, usual: string): string => (own === null ? usual : `IF(${own}="",${usual},${own})`);
+      const known = (text: string): { formula: string } => ({ formula: `IF(${figure}="",NA(),${text}/${divisor})` });
+      return [known(figure), known(`MIN(${figure},${limit(low, `${figure}*(1-${spread})`)})`), known(`MAX(${figure},${limit(high, `${figure}*(1+${spread})`)})`)];
+    };
+    const portion = cell("portion");
+    return [
+      { formula: `IF(${food}="","",TRIM(${food}))` },
+      ...three(protein, cell("protein", " low"), cell("protein", " high"), `(100*${factor})`),
+      ...three(phosphorus, cell("phosphorus", " low"), cell("phosphorus", " high"), perMilligram),
+      { formula: portion === null ? "NA()" : `IF(${portion}="",NA(),${portion})` },
+    ];
+  });
+}

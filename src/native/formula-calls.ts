@@ -1,0 +1,59 @@
+import { formulaTokens, isCall, nextPlace } from "../files/formula-tokens";
+
+/** A call of one of our functions in the text of a formula, as the keeper sees it. */
+export interface FormulaCall {
+  /** Without the namespace, in capitals. */
+  readonly name: string;
+  /** Text of each argument; "" for one that is left out. */
+  readonly args: readonly string[];
+  /** Where the call stands in the formula's text, from its name to its closing parenthesis. */
+  readonly start: number;
+  readonly end: number;
+}
+
+const OWN = /^ALGAL\.([A-Z0-9_]+)$/i;
+
+/** The calls of our functions that stand in no other call of ours, in order. */
+export function outermostCalls(formula: string): FormulaCall[] {
+  const tokens = formulaTokens(formula);
+  const starts: number[] = [];
+  let at = 0;
+  for (const { text } of tokens) {
+    starts.push(at);
+    at += text.length;
+  }
+  starts.push(at);
+  const calls: FormulaCall[] = [];
+  for (let place = 0; place < tokens.length; place += 1) {
+    const name = isCall(tokens, place) ? OWN.exec(tokens[place]?.text ?? "")?.[1] : undefined;
+    if (name === undefined) continue;
+    const open = nextPlace(tokens, place);
+    const args: string[] = [];
+    let depth = 0;
+    let from = open + 1;
+    let end = open;
+    for (; end < tokens.length; end += 1) {
+      const sign = tokens[end]?.kind === "sign" ? tokens[end]?.text : "";
+      if (sign === "(" || sign === "{") depth += 1;
+      else if (sign === ")" || sign === "}") depth -= 1;
+      if ((sign === "," && depth === 1) || depth === 0) {
+        args.push(formula.slice(starts[from] ?? 0, starts[end] ?? 0).trim());
+        from = end + 1;
+      }
+      if (depth === 0) break;
+    }
+    calls.push({ name: name.toUpperCase(), args: args.length === 1 && args[0] === "" ? [] : args, start: starts[place] ?? 0, end: starts[end + 1] ?? formula.length });
+    place = end;
+  }
+  return calls;
+}
+
+/** The formula with each of these calls replaced by a text. */
+export function replaceCalls(formula: string, calls: readonly FormulaCall[], texts: readonly string[]): string {
+  let [result, from] = ["", 0];
+  calls.forEach(({ start, end }, place) => {
+    result += formula.slice(from, start) + (texts[place] ?? "");
+    from = end;
+  });
+  return result + formula.slice(from);
+}

@@ -1,0 +1,41 @@
+import type { CoverLine } from "../files/hand-over/cover-part";
+import { assumedLines, BLANK_LINE, cautionLines, type CopyFacts, doubtLines, heading, quiet, someOf, text, titleLines } from "../files/hand-over/cover-lines";
+import { native } from "../words/native";
+import type { FrozenCell, NativeCell } from "./native-copy";
+
+const words = native.cover;
+
+/** The cover of a copy that recalculates: what follows the entries, what does not and why, what is uncertain, what was assumed. */
+export function nativeCover(about: CopyFacts, cells: readonly NativeCell[], frozen: readonly FrozenCell[], added: readonly string[]): readonly CoverLine[] {
+  const bySheet = new Map<string, string[]>();
+  for (const { sheet, address, formula } of cells) {
+    if (formula === null) continue;
+    const known = bySheet.get(sheet);
+    if (known) known.push(address);
+    else bySheet.set(sheet, [address]);
+  }
+  const frozenBySheet = new Map<string, Map<string, string[]>>();
+  for (const { sheet, address, why } of frozen) {
+    const reasons = frozenBySheet.get(sheet) ?? new Map<string, string[]>();
+    frozenBySheet.set(sheet, reasons);
+    reasons.set(why, [...(reasons.get(why) ?? []), address]);
+  }
+  return [
+    ...titleLines(words.title, about, words),
+    text(words.sheets, "", words.sheetsText(added.join(", "))),
+    text(words.checked, "", words.checkedText),
+    BLANK_LINE,
+    heading(words.translatedTitle),
+    heading(...words.translatedHeadings),
+    ...[...bySheet].map(([sheet, addresses]) => text(sheet, addresses.length, someOf(addresses))),
+    BLANK_LINE,
+    heading(words.frozenTitle),
+    ...(frozenBySheet.size === 0 ? [quiet("", "", words.frozenNone)] : [...frozenBySheet].flatMap(([sheet, reasons]) => [...reasons].map(([why, addresses]) => text(sheet, addresses.length, `${someOf(addresses)}. ${native.why[why as keyof typeof native.why]}`)))),
+    BLANK_LINE,
+    ...doubtLines(),
+    BLANK_LINE,
+    ...assumedLines(),
+    BLANK_LINE,
+    ...cautionLines(),
+  ];
+}
