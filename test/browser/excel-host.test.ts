@@ -85,6 +85,45 @@ describe("ranges on the real grid", () => {
     expect(await opened.page.evaluate(() => window.algalLedger.port.formats.style("Log", "D1").fill)).toBe("");
   });
 
+  test("take a format over blank, filled and formatted cells alike, and undo and redo give each what it had", async () => {
+    const formats = () => opened.page.evaluate(() => [window.algalLedger.port.formats.numberFormats("Log", "B1:C4"), window.algalLedger.port.read("Log", "B1:C4").values]);
+    await excel.inPage(async (context) => {
+      context.workbook.worksheets.getItem("Log").getRange("B3:C3").numberFormat = [["0.00", "0%"]];
+    });
+    const before = await formats();
+    await excel.inPage(async (context) => {
+      context.workbook.worksheets.getItem("Log").getRange("B1:C4").numberFormat = [["0.0", "0.0"], ["0.0", "General"], ["0.0", "0.0"], ["0.0", "0.0"]];
+    });
+    const after = await formats();
+    expect(before).toEqual([[["General", "General"], ["General", "General"], ["0.00", "0%"], ["General", "General"]], [["Nitrate", ""], [4.25, ""], [3.5, ""], ["", ""]]]);
+    expect(after).toEqual([[["0.0", "0.0"], ["0.0", "General"], ["0.0", "0.0"], ["0.0", "0.0"]], before[1]]);
+    await excel.undo();
+    expect(await formats()).toEqual(before);
+    await opened.page.keyboard.press("Control+y");
+    await opened.page.waitForTimeout(150);
+    expect(await formats()).toEqual(after);
+  });
+
+  test("grow the rows of wrapped texts, also when their column becomes narrow, and undo gives the heights back", async () => {
+    const heights = () => opened.page.evaluate(() => window.algalLedger.port.formats.rowHeights("Log", "A1:A5"));
+    const plain = await heights();
+    await excel.inPage(async (context) => {
+      const sheet = context.workbook.worksheets.getItem("Log");
+      sheet.getRange("D2").values = [["Filamentous algae, harvested and wrung out by hand"]];
+      sheet.getRange("D:D").format.columnWidth = 400;
+      sheet.getRange("D2:D5").format.wrapText = true;
+    });
+    expect(await heights()).toEqual(plain);
+    await excel.inPage(async (context) => {
+      context.workbook.worksheets.getItem("Log").getRange("D:D").format.columnWidth = 90;
+    });
+    const [first, second = 0, ...rest] = await heights();
+    expect([first, ...rest]).toEqual([plain[0], ...plain.slice(2)]);
+    expect(second).toBeGreaterThan(1.8 * (plain[1] ?? NaN));
+    await excel.undo();
+    expect(await heights()).toEqual(plain);
+  });
+
   test("fit their columns to the longest text, and grow a sheet that is too small", async () => {
     const [narrow, wide, rows, value] = await excel.inPage(async (context) => {
       const sheet = context.workbook.worksheets.getItem("Log");
@@ -220,6 +259,44 @@ describe("conditional formats on the real grid", () => {
     await excel.settled();
     expect(await excel.fills(cells)).toEqual(["none", "none", "none", "none"]);
   });
+
+  test("look from each cell, from its row or its column as the formula says, and at texts that a formula filled in", async () => {
+    const rule = (address: string, formula: string, fill: string) =>
+      opened.page.evaluate(
+        ([range, text, color]) =>
+          Excel.run(async (context) => {
+            const { custom } = context.workbook.worksheets.getItem("Log").getRange(range).conditionalFormats.add("Custom");
+            custom.rule.formula = text;
+            custom.format.fill.color = color;
+            await context.sync();
+          }),
+        [address, formula, fill] as const,
+      );
+    await excel.inPage(async (context) => {
+      const sheet = context.workbook.worksheets.getItem("Log");
+      sheet.getRange("A6:C8").values = [[1, 2, 3], [3, 1, 2], [1, 1, 3]];
+      sheet.getRange("D6").formulas = [['=IF(SEQUENCE(3)=2,"Note: this","fine")']];
+      const text = sheet.getRange("D6:D8").conditionalFormats.add("ContainsText");
+      text.textComparison.rule = { operator: "BeginsWith", text: "note" };
+      text.textComparison.format.fill.color = "#FFF4CE";
+      sheet.getRange("H20").select();
+    });
+    const cells = ["A6", "B6", "C6", "A7", "B7", "C7", "A8", "B8", "C8"];
+    const seen = async (address: string, formula: string): Promise<string> => {
+      await rule(address, formula, "#FDE7E9");
+      await excel.settled();
+      const fills = await excel.fills(cells);
+      await excel.inPage(async (context) => context.workbook.worksheets.getItem("Log").getRange("A6:C8").conditionalFormats.clearAll());
+      await excel.settled();
+      return fills.map((fill) => (fill === "#FDE7E9" ? "x" : fill === "none" ? "." : fill)).join("");
+    };
+    expect(await seen("A6:C8", "=A6>2")).toBe("..xx....x");
+    expect(await seen("A6:C8", "=$A6>2")).toBe("...xxx...");
+    expect(await seen("A6:C8", "=A$7>2")).toBe("x..x..x..");
+    expect(await seen("A6:C8", "=$B$6=2")).toBe("xxxxxxxxx");
+    expect(await seen("B7:C8", "=B6>1")).toBe("....xx..x");
+    expect(await excel.fills(["D6", "D7", "D8"])).toEqual(["none", "#FFF4CE", "none"]);
+  }, 60_000);
 });
 
 describe("what the grid keeps for the file and the page", () => {

@@ -1,4 +1,5 @@
-import { normalFrom, quantileOfSorted, seededRandom } from "../../src/science/seeded";
+import fc from "fast-check";
+import { normalFrom, quantileOf, quantileOfSorted, seededRandom } from "../../src/science/seeded";
 
 /**
  * xoshiro128** and a splitmix32 for its state, as published (Blackman & Vigna 2018), in whole numbers of any length modulo 2^32:
@@ -77,3 +78,17 @@ test.each([
   [[1, 2, 4, 8, 16], 0.25, 2],
   [[7], 0.3, 7],
 ])("of %j the %d quantile is %d", (sorted, p, expected) => expect(quantileOfSorted(sorted, p)).toBeCloseTo(expected, 12));
+
+test("a quantile of numbers in any order is that of the sorted ones, with equal ones among them too", () => {
+  const numbers = fc.array(fc.oneof(fc.integer({ min: -3, max: 3 }), fc.double({ min: -1e6, max: 1e6, noNaN: true })), { minLength: 1, maxLength: 60 });
+  const share = fc.oneof(fc.constantFrom(0, 0.025, 0.5, 0.975, 1), fc.double({ min: 0, max: 1, noNaN: true }));
+  fc.assert(
+    fc.property(numbers, share, (given, p) => {
+      const values = Float64Array.from(given);
+      // Added to nothing, the two zeros are one.
+      expect(quantileOf(values, p) + 0).toBe(quantileOfSorted(Float64Array.from(given).sort(), p) + 0);
+      expect([...values].sort((a, b) => a - b)).toEqual([...given].sort((a, b) => a - b));
+    }),
+    { numRuns: 1000 },
+  );
+});

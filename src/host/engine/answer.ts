@@ -29,10 +29,12 @@ export function writeAnswer(name: string, returned: unknown): Answer {
   const rows = rowsOf(name, returned);
   const errors: ElementError[] = [];
   const width = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
+  // A text that stands in many cells is one object: most of a long answer is blank.
+  const texts = new Map<string, BaseValueObject>();
   const objects = rows.map((row, r) =>
     Array.from({ length: width }, (_, c) => {
       const value = c < row.length ? row[c] : new CellError("#N/A", host.sizesDiffer);
-      return writeCell(name, value, (sentence) => errors.push({ row: r, column: c, sentence }));
+      return writeCell(name, value, texts, (sentence) => errors.push({ row: r, column: c, sentence }));
     }),
   );
   const first = objects[0]?.[0];
@@ -66,7 +68,7 @@ function rowsOf(name: string, returned: unknown): unknown[][] {
   return rows.length > 0 && rows.some((row) => row.length > 0) ? rows : [[new CellError("#CALC!", host.emptyAnswer(name))]];
 }
 
-function writeCell(name: string, value: unknown, report: (sentence: string) => void): BaseValueObject {
+function writeCell(name: string, value: unknown, texts: Map<string, BaseValueObject>, report: (sentence: string) => void): BaseValueObject {
   const error = errorIn(name, value);
   if (error) {
     report(error.message);
@@ -75,7 +77,10 @@ function writeCell(name: string, value: unknown, report: (sentence: string) => v
   if (typeof value === "number") return NumberValueObject.create(value);
   if (typeof value === "boolean") return BooleanValueObject.create(value);
   // A text object, never the engine's own guess: "0.20" and "007" stay as they are.
-  return StringValueObject.create(value == null ? "" : String(value));
+  const text = value == null ? "" : String(value);
+  const known = texts.get(text) ?? StringValueObject.create(text);
+  texts.set(text, known);
+  return known;
 }
 
 function errorIn(name: string, value: unknown): CellError | undefined {

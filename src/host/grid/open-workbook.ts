@@ -1,4 +1,4 @@
-import { ICommandService, type Injector, IUniverInstanceService, UniverInstanceType, type Workbook, type Worksheet } from "@univerjs/core";
+import { ICommandService, type IMutationInfo, type Injector, IUndoRedoService, IUniverInstanceService, UniverInstanceType, type Workbook, type Worksheet } from "@univerjs/core";
 import { FormulaDataModel } from "@univerjs/engine-formula";
 import { SheetReader } from "../engine/sheet-reader";
 
@@ -38,6 +38,11 @@ export class OpenWorkbook {
   /** For what may fail without harm, such as scrolling a sheet that has no picture yet. */
   tryCommand(id: string, params: object): void {
     this.injector.get(ICommandService).syncExecuteCommand(id, { unitId: this.unitId, ...params });
+  }
+
+  /** What was done by changes of the grid's own and not by a command, for undo and redo. */
+  remember(redoMutations: IMutationInfo[], undoMutations: IMutationInfo[]): void {
+    this.injector.get(IUndoRedoService).pushUndoRedo({ unitID: this.unitId, redoMutations, undoMutations });
   }
 
   commandOn(sheet: Worksheet, id: string, params: object): void {

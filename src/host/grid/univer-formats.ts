@@ -1,13 +1,14 @@
-import { BooleanNumber, CellValueType, HorizontalAlign, ICommandService, type ICellData, type IStyleData, IUndoRedoService, type Nullable, ObjectMatrix, sequenceExecute, type Worksheet, WrapStrategy } from "@univerjs/core";
-import { SetColWidthCommand, SetRangeValuesCommand, SetRangeValuesMutation, SetRangeValuesUndoMutationFactory, SetRowHeightCommand, SetStyleCommand, SheetInterceptorService } from "@univerjs/sheets";
-import { cellAddress, cellsOf, readRange } from "../engine/address";
+import { BooleanNumber, CellValueType, HorizontalAlign, type ICellData, type IStyleData, type Nullable, type Worksheet, WrapStrategy } from "@univerjs/core";
+import { SetRangeValuesCommand, SetRowHeightCommand, SetWorksheetColWidthMutation, SetWorksheetColWidthMutationFactory } from "@univerjs/sheets";
+import { type CellRange, cellAddress, cellsOf, readRange } from "../engine/address";
 import { intersection } from "../excel/range-geometry";
 import type { ClearWhat, GridFormats, GridStyle } from "../grid-port";
 import type { OpenWorkbook } from "./open-workbook";
+import { fitHeights } from "./fit-heights";
+import { type Cells, setStyles } from "./set-styles";
 import { textWidth } from "./text-width";
 
 type StyleOrNone = { readonly [Name in keyof GridStyle]: GridStyle[Name] | null };
-type Cells = Record<number, Record<number, ICellData>>;
 
 const ALIGN: readonly (readonly [GridStyle["align"], HorizontalAlign])[] = [
   ["General", HorizontalAlign.UNSPECIFIED],
@@ -37,13 +38,14 @@ export class UniverFormats implements GridFormats {
   setNumberFormats(sheetName: string, address: string, formats: readonly (readonly (string | null)[])[]): void {
     const { startRow, startColumn } = readRange(address);
     const value: Cells = {};
+    const cells = new Map(formats.flat().map((format) => [format, { s: { n: format === null || format === "General" ? null : { pattern: format } } }]));
     formats.forEach((row, r) =>
       row.forEach((format, c) => {
-        if (format !== null) (value[startRow + r] ??= {})[startColumn + c] = { s: { n: format === "General" ? null : { pattern: format } } };
+        const cell = format === null ? undefined : cells.get(format);
+        if (cell) (value[startRow + r] ??= {})[startColumn + c] = cell;
       }),
     );
-    // A number has one line, whatever its format.
-    this.setStyles(this.open.sheet(sheetName), value, false);
+    setStyles(this.open, this.open.sheet(sheetName), value);
   }
 
   style(sheetName: string, address: string): StyleOrNone {
@@ -58,10 +60,14 @@ export class UniverFormats implements GridFormats {
   }
 
   setStyle(sheetName: string, address: string, style: Partial<GridStyle>): void {
-    const s = univerStyle(style);
+    const sheet = this.open.sheet(sheetName);
+    const cell: ICellData = { s: univerStyle(style) };
     const value: Cells = {};
-    for (const { row, column } of cellsOf(readRange(address))) (value[row] ??= {})[column] = { s };
-    this.setStyles(this.open.sheet(sheetName), value);
+    const range = readRange(address);
+    for (const { row, column } of cellsOf(range)) (value[row] ??= {})[column] = cell;
+    // A number format, a colour or a side of the cell leaves each line where it was.
+    const mayChangeHeights = ["bold", "italic", "wrap"].some((name) => name in style);
+    setStyles(this.open, sheet, value, mayChangeHeights ? () => fitHeights(this.open, sheet, [range]) : undefined);
   }
 
   /** Only cells that hold something are touched: a whole column costs what stands in it. */
@@ -85,7 +91,14 @@ export class UniverFormats implements GridFormats {
   setColumnWidth(sheetName: string, address: string, pixels: number): void {
     const sheet = this.open.sheet(sheetName);
     const { startColumn, endColumn } = readRange(address);
-    this.open.commandOn(sheet, SetColWidthCommand.id, { ranges: [{ startRow: 0, endRow: sheet.getRowCount() - 1, startColumn, endColumn }], value: pixels });
+    const columns: CellRange = { startRow: 0, endRow: sheet.getRowCount() - 1, startColumn, endColumn };
+    const set = { unitId: this.open.unitId, subUnitId: sheet.getSheetId(), ranges: [columns], colWidth: pixels };
+    const undo = SetWorksheetColWidthMutationFactory(set, sheet);
+    this.open.command(SetWorksheetColWidthMutation.id, set);
+    // The grid's own command measures every cell of the sheet's first rows, whatever stands in it.
+    const merged = sheet.getMergeData().filter((range) => intersection(range, columns)).map(({ startRow: row, startColumn: column }): CellRange => ({ startRow: row, endRow: row, startColumn: column, endColumn: column }));
+    const heights = fitHeights(this.open, sheet, [columns, ...merged], (row, column) => this.styleAt(sheet, row, column).tb === WrapStrategy.WRAP);
+    this.open.remember([{ id: SetWorksheetColWidthMutation.id, params: set }, ...heights.redos], [{ id: SetWorksheetColWidthMutation.id, params: undo }, ...heights.undos]);
   }
 
   rowHeights(sheetName: string, address: string): number[] {
@@ -121,40 +134,10 @@ export class UniverFormats implements GridFormats {
     if (Object.keys(value).length > 0) this.open.commandOn(sheet, SetRangeValuesCommand.id, { value });
   }
 
-  /**
-   * Styles only, with a mark that says so. Without the mark the grid takes a cell that comes without a formula for one that lost its
-   * formula, and calculates everything that depends on it again.
-   */
-  private setStyles(sheet: Worksheet, cellValue: Cells, mayChangeHeights = true): void {
-    if (Object.keys(cellValue).length === 0) return;
-    const { injector, unitId } = this.open;
-    const commands = injector.get(ICommandService);
-    const set = { unitId, subUnitId: sheet.getSheetId(), cellValue, trigger: SetStyleCommand.id };
-    // Undo and redo put their own mark in the place of this one, so they carry what the cells hold.
-    const undo = SetRangeValuesUndoMutationFactory(injector, set);
-    const redo = { ...set, cellValue: withStyles(undo.cellValue, cellValue) };
-    if (!commands.syncExecuteCommand(SetRangeValuesMutation.id, set)) throw new Error("The grid refused the style of cells.");
-    const heights = mayChangeHeights ? injector.get(SheetInterceptorService).generateMutationsOfAutoHeight({ unitId, subUnitId: set.subUnitId, ranges: [new ObjectMatrix(cellValue).getStartEndScope()] }) : { redos: [], undos: [] };
-    sequenceExecute(heights.redos, commands);
-    injector.get(IUndoRedoService).pushUndoRedo({
-      unitID: unitId,
-      redoMutations: [{ id: SetRangeValuesMutation.id, params: redo }, ...heights.redos],
-      undoMutations: [{ id: SetRangeValuesMutation.id, params: undo }, ...heights.undos],
-    });
-  }
-
   private styleAt(sheet: Worksheet, row: number, column: number): IStyleData {
-    return sheet.getComposedCellStyle(row, column);
+    // Of the cell as it is kept: what is done to cells on their way to the screen leaves their styles.
+    return sheet.getComposedCellStyleByCellData(row, column, sheet.getCellRaw(row, column));
   }
-}
-
-/** The cells with other styles. */
-function withStyles(cells: ReturnType<typeof SetRangeValuesUndoMutationFactory>["cellValue"], styles: Cells): Cells {
-  const styled: Cells = {};
-  new ObjectMatrix(cells).forValue((row: number, column: number, cell: Nullable<ICellData>) => {
-    (styled[row] ??= {})[column] = { ...cell, s: styles[row]?.[column]?.s };
-  });
-  return styled;
 }
 
 function shownText(cell: Nullable<ICellData>): string {

@@ -44,7 +44,7 @@ export class UniverPort implements GridPort {
     this.state.followCells();
     this.conditional.start();
     this.state.onChange(() => this.conditional.update());
-    this.state.onChange(() => this.tables.update());
+    this.state.onChange(() => this.tables.stateChanged());
     // A heading may be typed over, and a sheet taken out: formulas learn the new name, or that the table is gone.
     this.news.onChange(() => this.tables.update());
   }

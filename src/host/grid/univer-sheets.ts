@@ -1,7 +1,9 @@
-import { BooleanNumber, generateRandomId, type Nullable, type ICellData } from "@univerjs/core";
+import { BooleanNumber, generateRandomId, ICommandService, mergeWorksheetSnapshotWithDefault, type Nullable, type ICellData } from "@univerjs/core";
 import {
-  InsertSheetCommand,
+  InsertSheetMutation,
+  InsertSheetUndoMutationFactory,
   RemoveSheetCommand,
+  RemoveSheetMutation,
   SetFrozenCommand,
   SetWorksheetActiveOperation,
   SetWorksheetColumnCountCommand,
@@ -25,8 +27,12 @@ export class UniverSheets implements GridSheets {
   }
 
   add(name: string): string {
+    const { injector, unitId, workbook } = this.open;
     const id = generateRandomId(8);
-    this.keepingFront(() => this.open.command(InsertSheetCommand.id, { sheet: { ...emptySheet(name), id }, index: this.list().length }));
+    const insert = { unitId, index: this.list().length, sheet: mergeWorksheetSnapshotWithDefault({ ...emptySheet(workbook.uniqueSheetName(name)), id }) };
+    // The grid's own command lays out and draws the new sheet in front. One that comes from elsewhere stays behind.
+    if (!injector.get(ICommandService).syncExecuteCommand(InsertSheetMutation.id, insert, { fromCollab: true })) throw new Error("The grid refused a sheet.");
+    this.open.remember([{ id: InsertSheetMutation.id, params: insert }], [{ id: RemoveSheetMutation.id, params: InsertSheetUndoMutationFactory(injector, insert) }]);
     return id;
   }
 
@@ -87,7 +93,7 @@ export class UniverSheets implements GridSheets {
     this.open.commandOn(sheet, SetFrozenCommand.id, { startRow: rows > 0 ? rows : -1, startColumn: -1, ySplit: rows, xSplit: 0 });
   }
 
-  /** The grid brings a sheet that comes in or comes back to the front; Excel leaves the one that stood there. */
+  /** The grid brings a sheet that comes back to the front; Excel leaves the one that stood there. */
   private keepingFront(act: () => void): void {
     const front = this.open.workbook.getActiveSheet().getSheetId();
     act();

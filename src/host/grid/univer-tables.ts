@@ -13,6 +13,7 @@ import type { UniverState } from "./univer-state";
 export class UniverTables {
   /** What formulas were told of each table, by its name. */
   private told = new Map<string, string>();
+  private seen: readonly TableState[] | undefined;
 
   constructor(private readonly open: OpenWorkbook, private readonly state: UniverState) {}
 
@@ -21,7 +22,13 @@ export class UniverTables {
     this.told = new Map(this.tables().map((table) => [table.name, this.description(table)]));
   }
 
+  /** Something that the workbook holds beyond its cells has changed; only tables matter. */
+  stateChanged(): void {
+    if (this.state.current().tables !== this.seen) this.update();
+  }
+
   update(): void {
+    this.seen = this.state.current().tables;
     const tables = this.tables();
     const service = this.open.injector.get(ISuperTableService);
     for (const tableName of this.told.keys()) {

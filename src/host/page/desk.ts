@@ -30,8 +30,8 @@ export class Desk {
     );
     grid.onEdit(() => {
       this.isChanged = true;
+      if (this.sample) shell.showSample(null);
       this.sample = null;
-      shell.showSample(null);
       this.keeper.changed();
     });
     window.addEventListener("beforeunload", (event) => {

@@ -3,7 +3,8 @@ import { areaAddress, type Area, letters } from "../places";
 import { freeSheetName } from "../put-sizing";
 import { ADDED_COLUMNS, type JoinPlan } from "./join-plan";
 import { type JoinRecord, partName } from "./join-record";
-import { warningMarks } from "./warning-marks";
+import { putMark } from "../weekly/put-sheet";
+import { WARNING_MARKS } from "./warning-marks";
 import { ADDED_FORMATS, logCall, refsOf, rowsFormula, type SheetNames, tableRowFormula } from "./joined-sheets";
 
 /** Points. Wide enough to read a warning, and no wider than the pane. */
@@ -78,12 +79,7 @@ async function putInTable(context: Excel.RequestContext, sheetName: string, name
 }
 
 function markWarnings(sheet: Excel.Worksheet, area: Area): void {
-  for (const { formula, color, fill } of warningMarks(`$${letters(area.left)}${area.top + 1}`)) {
-    const { custom } = sheet.getRange(areaAddress(area)).conditionalFormats.add("Custom");
-    custom.rule.formula = formula;
-    custom.format.font.color = color;
-    custom.format.fill.color = fill;
-  }
+  for (const mark of WARNING_MARKS) putMark(sheet.getRange(areaAddress(area)), mark);
 }
 
 const packed = (formats: readonly (readonly string[])[]): string | string[][] => {

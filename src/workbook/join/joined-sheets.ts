@@ -8,7 +8,7 @@ import { DATE, EMPTY, even, on, type PlannedSheet } from "../weekly/planned-shee
 import { balanceSheet, foodsSheet, PLACES, setUpSheet } from "../weekly/weekly-sheets";
 import { ADDED_COLUMNS, type JoinPlan } from "./join-plan";
 import type { JoinRecord } from "./join-record";
-import { warningMarks } from "./warning-marks";
+import { WARNING_MARKS } from "./warning-marks";
 
 export type SheetNames = Readonly<Record<"join" | "balance" | "charts" | "foods", string>> & { readonly rows: string | null };
 
@@ -114,7 +114,7 @@ function rowsSheet(sheet: string, plan: JoinPlan, refs: Refs, names: SheetNames,
     headings: [`A${ROWS_TOP}:F${ROWS_TOP}`],
     wrapped: [`A${ROWS_TOP}:F${ROWS_TOP}`],
     numberFormats: [{ address: `A${ROWS_TOP + 1}:A${last}`, format: DATE }, ...ADDED_FORMATS.map((format, place) => ({ address: `${letters(place + 1)}${ROWS_TOP + 1}:${letters(place + 1)}${last}`, format }))],
-    marks: warningMarks(`$F${ROWS_TOP + 1}`).map((mark) => ({ address: `F${ROWS_TOP + 1}:F${last}`, ...mark })),
+    marks: WARNING_MARKS.map((mark) => ({ address: `F${ROWS_TOP + 1}:F${last}`, ...mark })),
     frozenRows: ROWS_TOP,
     landscape: true,
   };

@@ -2,7 +2,7 @@ import { joinPane as words } from "../../words/join-pane";
 import { joinAddress } from "../../functions/cell-address";
 import { areaAddress, type Area, cellAt, letters } from "../places";
 import { WorkbookProblem } from "../workbook-problem";
-import { isOurMark } from "./warning-marks";
+import { isOurMark, isOurText } from "./warning-marks";
 import { JOIN_PARTS, type JoinPart, type JoinRecord, partName } from "./join-record";
 import { inWorkbook, type Joined, joinedLogs } from "./look";
 
@@ -91,10 +91,12 @@ function formatsFor({ formats }: JoinRecord, { top, bottom, left, right }: Area)
 async function clearMarks(context: Excel.RequestContext, range: Excel.Range): Promise<void> {
   const rules = range.conditionalFormats.load("items/type");
   await context.sync();
-  const custom = rules.items.filter((rule) => rule.type === "Custom");
+  const [custom, text] = (["Custom", "ContainsText"] as const).map((type) => rules.items.filter((rule) => rule.type === type)) as [Excel.ConditionalFormat[], Excel.ConditionalFormat[]];
   for (const rule of custom) rule.custom.rule.load("formula");
+  for (const rule of text) rule.textComparison.load("rule");
   await context.sync();
   for (const rule of custom) if (isOurMark(rule.custom.rule.formula)) rule.delete();
+  for (const rule of text) if (isOurText(rule.textComparison.rule)) rule.delete();
 }
 
 async function firstFilled(context: Excel.RequestContext, { sheet, area }: NonNullable<Joined["added"]>): Promise<string | null> {

@@ -19,13 +19,15 @@ export interface PlannedSheet {
   readonly table: { readonly name: string; readonly address: string } | null;
   readonly names: readonly { readonly name: string; readonly address: string }[];
   readonly rules: readonly PlannedRule[];
-  /** A formula as seen from the range's first cell. */
-  readonly marks: readonly { readonly address: string; readonly formula: string; readonly color: string; readonly fill: string }[];
+  readonly marks: readonly ({ readonly address: string } & Mark)[];
   /** Rows that stay in view and are printed on every page: all down to the heading row. */
   readonly frozenRows: number;
   readonly landscape: boolean;
   readonly charts: readonly PlannedChart[];
 }
+
+/** Colours for the cells for which a formula, as seen from the range's first cell, is true, or whose text begins so. */
+export type Mark = { readonly color: string; readonly fill: string } & ({ readonly formula: string } | { readonly beginsWith: string });
 
 export interface PlannedRule {
   readonly address: string;

@@ -1,7 +1,7 @@
 import { weekly as words } from "../../words/weekly";
 import { freeSheetName } from "../put-sizing";
 import { WorkbookProblem } from "../workbook-problem";
-import type { PlannedChart, PlannedSheet } from "./planned-sheet";
+import type { Mark, PlannedChart, PlannedSheet } from "./planned-sheet";
 
 const GROUND = { heading: "#E3E8EE", input: "#FFF6DC" };
 const QUIET_TEXT = "#5C5C5C";
@@ -61,12 +61,7 @@ function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, planned
     dataValidation.rule = rule;
     if (prompt) dataValidation.prompt = { ...prompt, showPrompt: true };
   }
-  for (const { address, formula, color, fill } of marks) {
-    const { custom } = sheet.getRange(address).conditionalFormats.add("Custom");
-    custom.rule.formula = formula;
-    custom.format.font.color = color;
-    custom.format.fill.color = fill;
-  }
+  for (const { address, ...mark } of marks) putMark(sheet.getRange(address), mark);
   if (frozenRows > 0) {
     sheet.freezePanes.freezeRows(frozenRows);
     sheet.pageLayout.setPrintTitleRows(`$1:$${frozenRows}`);
@@ -74,6 +69,24 @@ function putSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, planned
   sheet.pageLayout.orientation = landscape ? "Landscape" : "Portrait";
   sheet.pageLayout.zoom = { horizontalFitToPages: 1 };
   return defined;
+}
+
+/** Colours cells of a range by a rule, before the rules that stand. */
+export function putMark(range: Excel.Range, mark: Mark): void {
+  const format = ruled(range, mark);
+  format.font.color = mark.color;
+  format.fill.color = mark.fill;
+}
+
+function ruled({ conditionalFormats }: Excel.Range, mark: Mark): Excel.ConditionalRangeFormat {
+  if ("formula" in mark) {
+    const { custom } = conditionalFormats.add("Custom");
+    custom.rule.formula = mark.formula;
+    return custom.format;
+  }
+  const { textComparison } = conditionalFormats.add("ContainsText");
+  textComparison.rule = { operator: "BeginsWith", text: mark.beginsWith };
+  return textComparison.format;
 }
 
 /** Adds a chart; the sheets that it reads stand already. */

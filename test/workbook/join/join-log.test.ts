@@ -107,10 +107,29 @@ describe("joining", () => {
       "=IF(Balance!$B$3=\"\",ALGAL.LOG_ROWS(ALGAL.LOG_READ(Mine!$A$1:$F$521,Join!$G$5:$G$10,Join!$J$5,,Join!$B$23),Join!$A$5:$B$23,Foods!$A$3:$I$61,Join!$J$5,TRUE),Balance!$B$3)",
     );
     expect(grid.formats.numberFormats("Mine", "H3:L4")).toEqual([["General", "General", "General", "General", "General"], ["0.000", "0.0000", "0.000", "0.0000", "General"]]);
-    expect(grid.state.current().conditionalFormats.filter(({ ref }) => ref.startsWith("L3:")).map(({ formula }) => formula)).toEqual(['=OR(LEFT($L3,7)="Caution",LEFT($L3,4)="Note")', '=LEFT($L3,7)="Serious"']);
+    expect(grid.state.current().conditionalFormats.filter(({ ref }) => ref.startsWith("L3:")).map(({ type, operator, text, fill }) => [type, operator, text, fill])).toEqual([
+      ["ContainsText", "BeginsWith", "Note", "#FFF3D1"],
+      ["ContainsText", "BeginsWith", "Caution", "#FFF3D1"],
+      ["ContainsText", "BeginsWith", "Serious", "#FCE4DE"],
+    ]);
     expect(grid.names.list().map(({ name, formula }) => `${name}: ${formula}`)).toEqual(expect.arrayContaining(["Algal_join_1_log: Mine!$A$1:$F$521", "Algal_join_1_added: Mine!$H$3:$L$521"]));
     expect(grid.state.current().xmlParts.map(({ namespaceUri }) => namespaceUri)).toEqual(["urn:algal-ledger:join:1"]);
     expect((await listJoins()).map(({ joined, sheets }) => [joined.log?.sheet, joined.record.columns[1], sheets.join])).toEqual([["Mine", { heading: "Feed [g]", meaning: "Feed (g)" }, "Join"]]);
+  });
+
+  test("marks of earlier versions, formulas one and all, are taken out with the columns, and rules of the keeper's own stay", async () => {
+    put(withTitle);
+    await joinLog(await lookAtSelection(), wish(answers(withTitle)));
+    await Excel.run(async (context) => {
+      const column = context.workbook.worksheets.getItem("Mine").getRange("L3:L521");
+      column.conditionalFormats.clearAll();
+      for (const formula of ['=LEFT($L3,7)="Serious"', '=OR(LEFT($L3,7)="Caution",LEFT($L3,4)="Note")', '=$L3="mine"']) column.conditionalFormats.add("Custom").custom.rule.formula = formula;
+      for (const text of ["Note", "mine"]) column.conditionalFormats.add("ContainsText").textComparison.rule = { operator: "BeginsWith", text };
+      column.conditionalFormats.add("ContainsText").textComparison.rule = { operator: "Contains", text: "Note" };
+      await context.sync();
+    });
+    await removeJoin(1, false);
+    expect(grid.state.current().conditionalFormats.filter(({ ref }) => ref.startsWith("L3:")).map(({ formula, operator, text }) => formula || `${operator} ${text}`)).toEqual(["Contains Note", "BeginsWith mine", '=$L3="mine"']);
   });
 
   test("the account beside the log is that of the same figures under our own headings, row by row", async () => {

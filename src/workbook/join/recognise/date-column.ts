@@ -8,7 +8,8 @@ const [FIRST_SERIAL, LAST_SERIAL] = [36526, 58440];
 /** Whether a cell can be the date of a row: a real date, or a date in text. */
 export function isDate(cell: unknown): boolean {
   if (typeof cell === "number") return (cell >= FIRST_SERIAL && cell <= LAST_SERIAL) || (Number.isInteger(cell) && serialOfText(String(cell), null, 0) !== null);
-  return typeof cell === "string" && (serialOfText(cell, null, 0) !== null || isDateFigures(cell));
+  // Every way of writing a date has a figure in it; most texts of a log are names of foods.
+  return typeof cell === "string" && /\d/.test(cell) && (serialOfText(cell, null, 0) !== null || isDateFigures(cell));
 }
 
 function isDateFigures(text: string): boolean {
