@@ -103,7 +103,9 @@ function node(mode, env) {
   return {
     ...config,
     target: "node20",
-    entry: { ledger: "./src/cli/ledger.ts" },
+    entry: { ledger: "./src/cli/start.ts" },
+    // The program starts itself a second time, from where it lies.
+    node: { __filename: false },
     devtool: false,
     output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
     optimization: { minimize: false, splitChunks: false },

@@ -1,4 +1,4 @@
-import { cellAddress, contains, readCell, readRange } from "../files/address";
+import { type CellRange, cellAddress, contains, GRID_COLUMNS, GRID_ROWS, readCell, readRange } from "../files/address";
 import type { Book, BookCell } from "../files/book";
 import { formulaReferences } from "../files/formula-references";
 import { customFunctionsIn } from "../files/formula-text";
@@ -7,6 +7,7 @@ import { joinAddress } from "../functions/cell-address";
 import { isCellError } from "../functions/cell-error";
 import type { CalculatedSheet, CellValue, Engine } from "../host/engine/engine";
 import { cli } from "../words/cli";
+import { inTime } from "./watched";
 
 export interface CellNote {
   /** With its sheet: "Log!B7". */
@@ -31,8 +32,13 @@ interface FormulaCell {
 }
 
 const MOST_ROUNDS = 20;
+const MOST_COMPARED = 2000;
 /** Of a number, as a share of it. */
 const LAST_DIGITS = 1e-14;
+/** Cells that one formula may read by their addresses: the engine looks at each, blank or not. */
+const MOST_READ = 20_000_000;
+/** How long a calculation may take, milliseconds: in any case, and for each cell and each formula. Many times what it does take. */
+const TIME_ALLOWED = { least: 3000, cell: 1, formula: 100 };
 const UNKNOWN = "#NAME?";
 const BLOCKED = "#SPILL!";
 
@@ -44,15 +50,17 @@ export async function recalculate(book: Book, engine: Engine, knownFunctions: Re
   const formulas = formulaCells(book);
   const kept = new Map<FormulaCell, string>();
   for (const one of formulas) {
-    if (formulaReferences(one.formula).readsOtherBook) kept.set(one, cli.keptOtherBook);
+    const { references, readsOtherBook } = formulaReferences(one.formula);
+    if (readsOtherBook) kept.set(one, cli.keptOtherBook);
+    else if (references.reduce((sum, { range }) => sum + cellsToRead(range), 0) > MOST_READ) kept.set(one, cli.keptTooMuch);
     else if (customFunctionsIn(one.formula).some((name) => !knownFunctions.has(name))) kept.set(one, cli.keptUnknown(one.formula));
   }
-  let sheets = await calculate(book, engine, kept);
+  let sheets = await calculate(book, engine, kept, formulas.length);
   for (let round = 1; ; round += 1) {
     const found = notCalculable(formulas, kept, sheets, round < MOST_ROUNDS);
     if (found.size === 0) break;
     for (const [one, reason] of found) kept.set(one, reason);
-    sheets = await calculate(book, engine, kept);
+    sheets = await calculate(book, engine, kept, formulas.length);
   }
   return collect(book, formulas, kept, sheets);
 }
@@ -63,12 +71,24 @@ function formulaCells(book: Book): FormulaCell[] {
   );
 }
 
-async function calculate(book: Book, engine: Engine, kept: ReadonlyMap<FormulaCell, string>): Promise<Map<string, CalculatedSheet>> {
+async function calculate(book: Book, engine: Engine, kept: ReadonlyMap<FormulaCell, string>, formulas: number): Promise<Map<string, CalculatedSheet>> {
   const cells = new Map(book.sheets.map((sheet) => [sheet.name, new Map(sheet.cells)]));
   // A cell that was never calculated must not count as blank for the formulas that read it.
   for (const { sheet, address, cell } of kept.keys()) cells.get(sheet)?.set(address, { value: cell.value ?? UNKNOWN });
-  engine.open({ ...book, sheets: book.sheets.map((sheet) => ({ ...sheet, cells: cells.get(sheet.name) ?? sheet.cells })) });
-  return new Map((await engine.calculate()).map((sheet) => [sheet.name, sheet]));
+  const opened = { ...book, sheets: book.sheets.map((sheet) => ({ ...sheet, cells: cells.get(sheet.name) ?? sheet.cells })) };
+  const size = book.sheets.reduce((sum, sheet) => sum + sheet.cells.size, 0);
+  const allowed = TIME_ALLOWED.least + TIME_ALLOWED.cell * size + TIME_ALLOWED.formula * formulas;
+  const sheets = await inTime(allowed, () => {
+    engine.open(opened);
+    return engine.calculate();
+  });
+  return new Map(sheets.map((sheet) => [sheet.name, sheet]));
+}
+
+/** Of whole columns or rows the engine reads only what is in use; of a whole sheet it does not. */
+function cellsToRead({ startRow, startColumn, endRow, endColumn }: CellRange): number {
+  const [rows, columns] = [endRow - startRow + 1, endColumn - startColumn + 1];
+  return (rows === GRID_ROWS) === (columns === GRID_COLUMNS) ? rows * columns : 0;
 }
 
 /** The formulas whose result here cannot be what Excel would show, with the reason. */
@@ -93,6 +113,8 @@ function notCalculable(formulas: readonly FormulaCell[], kept: ReadonlyMap<Formu
 
 /** Those that do not read another of them, so that the others may be all right once these have a value; all, if none is so. */
 function rootsOf(unknown: readonly FormulaCell[]): readonly FormulaCell[] {
+  // Each is looked for among the references of all others.
+  if (unknown.length > MOST_COMPARED) return unknown;
   const places = new Map<string, { row: number; column: number }[]>();
   for (const { sheet, address } of unknown) {
     const place = readCell(address);

@@ -2,8 +2,12 @@ import { type Entry, ERR_UNSAFE_FILENAME, type FileEntry, Uint8ArrayReader, Uint
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { ARCHIVE_LIMITS, type ArchiveLimits, MEGABYTE } from "./archive-limits";
+import { countMarks } from "./xml-marks";
 import { refuseOtherFormats } from "./other-formats";
+import { decodeXml } from "./xml-encoding";
 import { type PackedEntry, packedEntry, zipFile } from "./zip-container";
+
+export { decodeXml, isUtf8 } from "./xml-encoding";
 
 /** The parts of a workbook file. Names are found whatever their case, as the packaging standard says, without a leading slash. */
 export interface Archive {
@@ -20,19 +24,21 @@ export interface Archive {
 
 /** 1980-01-01 00:00, the first moment that a zip archive can say: one fixed date keeps new files the same byte for byte. */
 const FIRST_ZIP_DATE = 0x00210000;
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]/;
 const UTF8_NAME = 0x0800;
 // The worker-free, embedded deflate gives the same bytes on every machine; the streams of the platform do not. On a page they have
 // to do: the embedded one is loaded from an address that the page's own rules forbid, and there no bytes are compared.
-const PACKING = { level: 6, useWebWorkers: false, useCompressionStream: "document" in globalThis, extendedTimestamp: false, dataDescriptor: false, bufferedWrite: true, keepOrder: true };
+const STREAMS = { useWebWorkers: false, useCompressionStream: "document" in globalThis };
+const PACKING = { ...STREAMS, level: 6, extendedTimestamp: false, dataDescriptor: false, bufferedWrite: true, keepOrder: true };
 
 /** Reads a file's table of parts and checks it against the limits. Throws a Problem with one sentence for whatever is not a zip archive. */
 export async function openArchive(bytes: Uint8Array, limits: ArchiveLimits = ARCHIVE_LIMITS): Promise<Archive> {
   if (bytes.length === 0) throw new Problem("value", files.empty);
   if (bytes.length > limits.fileBytes) throw new Problem("value", files.tooLarge(limits.fileBytes / MEGABYTE));
   refuseOtherFormats(bytes);
-  const entries = await readEntries(bytes);
+  const { entries, comment } = await readTable(bytes);
   checkEntries(entries, limits);
-  return new ZipArchive(bytes, entries, limits);
+  return new ZipArchive(bytes, entries, comment, limits);
 }
 
 /** Packs parts into a new file, in their order. */
@@ -40,9 +46,11 @@ export async function packArchive(parts: ReadonlyMap<string, Uint8Array>): Promi
   return zipFile([...(await packParts(parts)).values()]);
 }
 
-async function readEntries(bytes: Uint8Array): Promise<Entry[]> {
+async function readTable(bytes: Uint8Array): Promise<{ entries: Entry[]; comment: Uint8Array }> {
   try {
-    return await new ZipReader(new Uint8ArrayReader(bytes), { useWebWorkers: false }).getEntries({ filenameValidation: "balanced" });
+    const reader = new ZipReader(new Uint8ArrayReader(bytes), { useWebWorkers: false });
+    const entries = await reader.getEntries({ filenameValidation: "balanced" });
+    return { entries, comment: reader.comment };
   } catch (error) {
     if (error instanceof Error && error.message === ERR_UNSAFE_FILENAME) throw new Problem("value", files.unsafeName);
     throw new Problem("value", files.damaged);
@@ -54,7 +62,8 @@ function checkEntries(entries: readonly Entry[], limits: ArchiveLimits): void {
   const seen = new Set<string>();
   let unpacked = 0;
   for (const entry of entries) {
-    if (entry.filename.includes("\0")) throw new Problem("value", files.unsafeName);
+    // Such a name could also break a sentence that tells of the part, or steer the screen that shows it.
+    if (CONTROL.test(entry.filename)) throw new Problem("value", files.unsafeName);
     const key = keyOf(entry.filename);
     if (key.split("/").includes("..") || key.startsWith("/")) throw new Problem("value", files.unsafeName);
     if (seen.has(key)) throw new Problem("value", files.twoPartsOfOneName(entry.filename));
@@ -78,8 +87,10 @@ function keyOf(name: string): string {
 class ZipArchive implements Archive {
   readonly names: string[];
   private readonly byName: Map<string, FileEntry>;
+  private readonly counted = new Set<string>();
+  private marks = 0;
 
-  constructor(private readonly file: Uint8Array, private readonly entries: readonly Entry[], private readonly limits: ArchiveLimits) {
+  constructor(private readonly file: Uint8Array, private readonly entries: readonly Entry[], private readonly comment: Uint8Array, private readonly limits: ArchiveLimits) {
     this.names = entries.map((entry) => entry.filename);
     this.byName = new Map(entries.flatMap((entry) => (entry.directory ? [] : [[keyOf(entry.filename), entry]])));
   }
@@ -103,11 +114,17 @@ class ZipArchive implements Archive {
       },
     });
     try {
-      await entry.getData(collect, { useWebWorkers: false, checkCrc32: true, checkOverlappingEntry: true });
+      await entry.getData(collect, { ...STREAMS, checkCrc32: true, checkOverlappingEntry: true });
     } catch (error) {
       throw error instanceof Problem ? error : new Problem("value", files.damagedPart(entry.filename));
     }
-    return joined(pieces, size);
+    const content = joined(pieces, size);
+    if (!this.counted.has(entry.filename)) {
+      this.counted.add(entry.filename);
+      this.marks += countMarks(content, entry.filename);
+      if (this.marks > this.limits.marks) throw new Problem("value", files.tooMuchToRead);
+    }
+    return content;
   }
 
   async text(name: string): Promise<string> {
@@ -121,11 +138,11 @@ class ZipArchive implements Archive {
     const copied = this.entries.filter(({ filename }) => !gone.has(keyOf(filename))).map((entry) => {
       const original = packedEntry(this.file, entry);
       if (!original) throw new Problem("value", files.damagedPart(entry.filename));
-      const { flags, method, crc32, unpackedSize, packed: content } = replaced.get(keyOf(entry.filename)) ?? original;
-      return { ...original, flags: (original.flags & UTF8_NAME) | (flags & ~UTF8_NAME), method, crc32, unpackedSize, packed: content };
+      const { flags, versionNeeded, method, crc32, unpackedSize, packed: content } = replaced.get(keyOf(entry.filename)) ?? original;
+      return { ...original, flags: (original.flags & UTF8_NAME) | (flags & ~UTF8_NAME), versionNeeded, method, crc32, unpackedSize, packed: content };
     });
     const added = [...packed].flatMap(([name, entry]) => (this.has(name) ? [] : [entry]));
-    return zipFile([...copied, ...added]);
+    return zipFile([...copied, ...added], this.comment);
   }
 }
 
@@ -154,20 +171,4 @@ function joined(pieces: readonly Uint8Array[], size: number): Uint8Array {
     at += piece.length;
   }
   return whole;
-}
-
-/** The text of an XML part, a byte order mark kept so that the same bytes can be written again. UTF-8, or UTF-16 with its mark. */
-export function decodeXml(bytes: Uint8Array, part: string): string {
-  const [first, second] = bytes;
-  const encoding = first === 0xff && second === 0xfe ? "utf-16le" : first === 0xfe && second === 0xff ? "utf-16be" : "utf-8";
-  try {
-    return new TextDecoder(encoding, { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    throw new Problem("value", files.damagedPart(part));
-  }
-}
-
-/** Whether decodeXml read these bytes as UTF-8, so that the text can be written back to the same bytes. */
-export function isUtf8(bytes: Uint8Array): boolean {
-  return !((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff));
 }

@@ -1,5 +1,6 @@
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
+import { ADD_IN_LINK, ADD_IN_PARTS } from "./add-in-reference";
 import { packArchive } from "./archive";
 import { TextWriter } from "./cell-writer";
 import { writeChart, writeDrawing } from "./chart-writer";
@@ -7,7 +8,7 @@ import { writeXmlPart } from "./custom-xml-part";
 import { METADATA_RELATIONSHIP, METADATA_TYPE, NEW_METADATA_PART } from "./metadata-part";
 import type { NewBook, NewSheet } from "./new-book-model";
 import { definedNames } from "./names-writer";
-import { contentTypes, HEAD, type Link, OFFICE, PACKAGE, relationships } from "./package-part";
+import { CONTENT_TYPES, contentTypes, HEAD, type Link, OFFICE, PACKAGE, relationships } from "./package-part";
 import { coreProperties, PROGRAM_PROPERTIES } from "./properties-part";
 import { writeSheet } from "./sheet-writer";
 import { StyleWriter } from "./style-writer";
@@ -21,7 +22,8 @@ const CALCULATION = 191029;
 
 /**
  * Writes a new .xlsx file: formulas in Excel's stored form with the values given for them, spilling formulas marked as Excel marks
- * them. Outside a browser the same book gives the same bytes on every machine. Throws a Problem for names and tables that Excel would not open.
+ * them, and a reference to the add-in so that Excel offers it. Outside a browser the same book gives the same bytes on every
+ * machine. Throws a Problem for names and tables that Excel would not open.
  */
 export async function writeBook(book: NewBook): Promise<Uint8Array> {
   checkSheetNames(book.sheets);
@@ -84,8 +86,12 @@ export async function writeBook(book: NewBook): Promise<Uint8Array> {
   put("docProps/core.xml", coreProperties(book), "application/vnd.openxmlformats-package.core-properties+xml");
   put("docProps/app.xml", PROGRAM_PROPERTIES, "application/vnd.openxmlformats-officedocument.extended-properties+xml");
   parts.set("xl/_rels/workbook.xml.rels", relationships(links));
+  for (const { part, xml, type } of ADD_IN_PARTS) {
+    parts.set(part, xml);
+    if (type !== undefined) types.push([part, type]);
+  }
 
-  const all = new Map([["[Content_Types].xml", contentTypes(types)], ["_rels/.rels", FILE_RELATIONSHIPS], ...parts]);
+  const all = new Map([[CONTENT_TYPES, contentTypes(types)], ["_rels/.rels", FILE_RELATIONSHIPS], ...parts]);
   return packArchive(new Map([...all].map(([name, xml]) => [name, new TextEncoder().encode(xml)])));
 }
 
@@ -93,6 +99,7 @@ const FILE_RELATIONSHIPS = relationships([
   { type: `${OFFICE}/relationships/officeDocument`, target: "xl/workbook.xml" },
   { type: `${PACKAGE}/relationships/metadata/core-properties`, target: "docProps/core.xml" },
   { type: `${OFFICE}/relationships/extended-properties`, target: "docProps/app.xml" },
+  ADD_IN_LINK,
 ]);
 
 function workbookPart(book: NewBook): string {

@@ -2,6 +2,8 @@ import { encodeAttribute } from "./xml";
 
 export const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 export const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006";
+/** The part that says of what kind each of the others is. */
+export const CONTENT_TYPES = "[Content_Types].xml";
 export const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
 
 /** What one part refers to: the type of the relationship, and where it leads to. */

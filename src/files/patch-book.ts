@@ -3,6 +3,7 @@ import { files } from "../words/files";
 import { type Archive, decodeXml, isUtf8, openArchive } from "./archive";
 import type { ArchiveLimits } from "./archive-limits";
 import { METADATA_RELATIONSHIP, METADATA_TYPE, type MetadataPart, NEW_METADATA_PART, readMetadataPart } from "./metadata-part";
+import { CONTENT_TYPES } from "./package-part";
 import { type FormulaResult, patchSheet } from "./patch-sheet";
 import { relationshipsPart } from "./relationships";
 import { readWorkbookPart, type WorkbookPart } from "./workbook-part";
@@ -12,8 +13,6 @@ export type { FormulaResult } from "./patch-sheet";
 
 /** By sheet name, then by the address of the formula's cell. */
 export type BookResults = ReadonlyMap<string, ReadonlyMap<string, FormulaResult>>;
-
-const CONTENT_TYPES = "[Content_Types].xml";
 
 /**
  * A copy of a workbook file in which these formula cells, and the cells that they spill over, show new results. Every part that is

@@ -1,6 +1,7 @@
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
-import { cellAddress, GRID_COLUMNS, GRID_ROWS, readCell } from "./address";
+import { cellAddress, GRID_COLUMNS, GRID_ROWS, readCell, readRange } from "./address";
+import { MOST_CELLS } from "./archive-limits";
 import { attribute, isSpreadsheet, tagStart, walkXml, type XmlTag } from "./xml";
 
 /** A stretch of the part's text. */
@@ -58,7 +59,7 @@ export interface SheetVisitor {
   places?: boolean;
 }
 
-/** Walks a worksheet part cell by cell. Throws a Problem on XML that is not well-formed and on cells outside a worksheet. */
+/** Walks a worksheet part cell by cell. Throws a Problem on XML that is not well-formed, cells outside a worksheet, and too many of them. */
 export function walkSheet(xml: string, part: string, visitor: SheetVisitor): void {
   let data: (Span & { tagEnd: number; prefix: string }) | undefined;
   let row: StoredRow | undefined;
@@ -68,6 +69,8 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
   let inText = false;
   let nextRow = 0;
   let nextColumn = 0;
+  let cells = 0;
+  let arrayCells = 0;
 
   const startOf = (end: number) => (visitor.places ? tagStart(xml, end) : 0);
 
@@ -83,7 +86,7 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         if (tag.local !== "row") return;
         const given = attribute(tag, "r");
         const number = given === undefined ? nextRow : Number(given) - 1;
-        if (!Number.isInteger(number) || number < 0 || number >= GRID_ROWS) throw new Problem("value", files.outsideGrid(part, `row ${given ?? nextRow + 1}`));
+        if (!Number.isInteger(number) || number < 0 || number >= GRID_ROWS) throw new Problem("value", files.outsideGrid(part, `row ${shown(given ?? String(nextRow + 1))}`));
         row = { row: number, start: startOf(end), tagEnd: end, end, tag, prefix: prefixOf(tag) };
         nextColumn = 0;
         return;
@@ -92,7 +95,9 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         if (tag.local !== "c") return;
         const given = attribute(tag, "r");
         const place = given === undefined ? { row: row.row, column: nextColumn } : readCell(given);
-        if (!place || place.column >= GRID_COLUMNS || place.row !== row.row) throw new Problem("value", files.outsideGrid(part, given ?? cellAddress(row.row, nextColumn)));
+        if (!place || place.column >= GRID_COLUMNS || place.row !== row.row) throw new Problem("value", files.outsideGrid(part, shown(given ?? cellAddress(row.row, nextColumn))));
+        cells += 1;
+        if (cells > MOST_CELLS) throw new Problem("value", files.tooManyCells(part, MOST_CELLS));
         cell = {
           row: place.row,
           column: place.column,
@@ -119,6 +124,8 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
         const sharedId = attribute(tag, "si");
         cell.formula = { start: startOf(end), tagEnd: end, end, text: "", kind: attribute(tag, "t") ?? "normal", ...(ref === undefined ? {} : { ref }), ...(sharedId === undefined ? {} : { sharedId }) };
         piece = cell.formula;
+        arrayCells += arraySize(cell.formula);
+        if (arrayCells > MOST_CELLS) throw new Problem("value", files.arraysTooLarge(part, cellAddress(cell.row, cell.column), MOST_CELLS));
       }
     },
     text(text) {
@@ -152,6 +159,17 @@ export function walkSheet(xml: string, part: string, visitor: SheetVisitor): voi
       }
     },
   });
+}
+
+/** What stands where an address should, short enough and plain enough for a sentence. */
+function shown(given: string): string {
+  return given.replace(/[^\x20-\x7e]/g, "?").slice(0, 20);
+}
+
+/** How many cells an array formula says it fills. */
+function arraySize({ kind, ref }: FormulaElement): number {
+  const range = kind === "array" && ref !== undefined ? readRange(ref) : undefined;
+  return range ? (range.endRow - range.startRow + 1) * (range.endColumn - range.startColumn + 1) : 0;
 }
 
 function prefixOf(tag: XmlTag): string {

@@ -13,9 +13,12 @@ export interface XmlVisitor {
   text?(text: string): void;
 }
 
+/** No part of a workbook comes near. The tokenizer looks for a namespace in all elements around, so each level makes the next dearer. */
+const DEEPEST = 256;
+
 /**
  * Walks one XML part with a real tokenizer. Namespaces are resolved; no entity is ever expanded beyond the five of XML itself.
- * Throws a Problem that names the part when it is not well-formed or declares a document type.
+ * Throws a Problem that names the part when it is not well-formed, declares a document type, or is nested without end.
  */
 export function walkXml(xml: string, part: string, visitor: XmlVisitor): void {
   const parser = new SaxesParser({ xmlns: true });
@@ -26,8 +29,16 @@ export function walkXml(xml: string, part: string, visitor: XmlVisitor): void {
     throw new Problem("value", files.declaresEntities(part));
   });
   const { open, close, text } = visitor;
-  if (open) parser.on("opentag", (tag) => open(tag, parser.position));
-  if (close) parser.on("closetag", (tag) => close(tag, parser.position));
+  let depth = 0;
+  parser.on("opentag", (tag) => {
+    depth += 1;
+    if (depth > DEEPEST) throw new Problem("value", files.nestedTooDeep(part));
+    open?.(tag, parser.position);
+  });
+  parser.on("closetag", (tag) => {
+    depth -= 1;
+    close?.(tag, parser.position);
+  });
   if (text) {
     parser.on("text", text);
     parser.on("cdata", text);

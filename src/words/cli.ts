@@ -44,6 +44,8 @@ ${name} help [NAME]
   sameFile: "The copy would replace the workbook itself; give another name after -o.",
   noFolder: "The folder for the copy does not exist.",
   notWritable: "The copy cannot be written there; check who may write to that folder, and the space left.",
+  tookTooLong: (seconds: number) => `Calculating the workbook takes longer than ${seconds} s, much longer than a workbook of its size should; nothing was written.`,
+  tooMuchMemory: "The workbook needs more memory than Algal Ledger takes, 1 GB; nothing was written.",
   fault: (message: string) => `Algal Ledger stopped because of a fault of its own: ${message}`,
 
   calculated: (cells: number, changed: number, errors: number, kept: number) =>
@@ -52,6 +54,7 @@ ${name} help [NAME]
   kept: (address: string, reason: string) => `${address} keeps its stored value: ${reason}`,
   keptUnknown: (formula: string) => `=${formula} uses what Algal Ledger does not calculate, or reads such a cell.`,
   keptOtherBook: "its formula reads another workbook.",
+  keptTooMuch: "its formula reads more cells than Algal Ledger calculates.",
   keptPlace: "its formula takes one value of a range by its own row or column, which Algal Ledger does not calculate.",
   keptArray: "its array formula does not fit its range here.",
 } as const;

@@ -19,6 +19,12 @@ export const files = {
   declaresEntities: (part: string) => `The part ${part} declares a document type, which a workbook may not; the file was not opened.`,
   outsideGrid: (part: string, address: string) => `The workbook is damaged: ${part} has a cell ${address}, which is outside a worksheet.`,
   sharedTextMissing: (part: string, address: string) => `The workbook is damaged: the text of cell ${address} in ${part} is missing.`,
+  otherEncoding: (part: string, encoding: string) => `The part ${part} is in the text encoding ${encoding}, which a workbook may not have. Open the workbook in Excel and save it again.`,
+  tooMuchToRead: "The workbook holds more cells or formats than Algal Ledger opens; it was not opened.",
+  nestedTooDeep: (part: string) => `The part ${part} has elements nested deeper than any workbook needs, as harmful files do; the file was not opened.`,
+  tooManyAttributes: (part: string) => `The part ${part} has an element with more attributes than any workbook needs, as harmful files do; the file was not opened.`,
+  tooManyCells: (part: string, most: number) => `The part ${part} has more than ${most / 1_000_000} million cells, which is more than Algal Ledger opens.`,
+  arraysTooLarge: (part: string, address: string, most: number) => `The array formulas in ${part} fill, with that of ${address}, more than ${most / 1_000_000} million cells, which is more than Algal Ledger opens.`,
   unusualEncoding: (part: string) => `The part ${part} is in a text encoding that Algal Ledger does not write; nothing was changed.`,
 
   noSheet: (sheet: string) => `The workbook has no sheet "${sheet}".`,

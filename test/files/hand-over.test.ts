@@ -55,7 +55,7 @@ describe.each(host.samples.map(({ file }) => file))("%s", (file) => {
     const { file: copy } = await frozenCopy(original, cover);
     const now = new Map(zipEntries(Buffer.from(copy)).map((entry) => [entry.name, entry]));
     const touched = zipEntries(Buffer.from(original)).filter(({ name, packed }) => !now.get(name)?.packed.equals(packed)).map(({ name }) => name);
-    for (const name of touched) expect(name).toMatch(/^(?:\[Content_Types\]\.xml|xl\/workbook\.xml|xl\/_rels\/workbook\.xml\.rels|xl\/styles\.xml|xl\/worksheets\/sheet\d+\.xml|xl\/tables\/table\d+\.xml|xl\/calcChain\.xml)$/);
+    for (const name of touched) expect(name).toMatch(/^(?:\[Content_Types\]\.xml|xl\/workbook\.xml|xl\/_rels\/workbook\.xml\.rels|xl\/styles\.xml|xl\/worksheets\/sheet\d+\.xml|xl\/tables\/table\d+\.xml|xl\/calcChain\.xml|_rels\/\.rels|xl\/webextensions\/.*)$/);
   });
 });
 

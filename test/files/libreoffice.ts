@@ -3,8 +3,13 @@ import fs from "node:fs";
 import os from "node:os";
 import path from "node:path";
 
+/** Settings of a profile in which every formula of a workbook is calculated again when it is opened. */
+const RECALCULATE =
+  '<?xml version="1.0" encoding="UTF-8"?><oor:items xmlns:oor="http://openoffice.org/2001/registry"><item oor:path="/org.openoffice.Office.Calc/Formula/Load">' +
+  '<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>';
+
 /** LibreOffice as the reader and writer that is not ours. It has a profile of its own, so that no user's settings count. */
-export function convert(files: Record<string, Uint8Array>, format: string, inputFilter?: string): Record<string, Buffer> {
+export function convert(files: Record<string, Uint8Array>, format: string, inputFilter?: string, recalculate = false): Record<string, Buffer> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), "algal-ledger-office-"));
   try {
     const inputs = Object.entries(files).map(([name, content]) => {
@@ -13,8 +18,12 @@ export function convert(files: Record<string, Uint8Array>, format: string, input
       return file;
     });
     const out = path.join(folder, "out");
+    if (recalculate) {
+      fs.mkdirSync(path.join(folder, "profile/user"), { recursive: true });
+      fs.writeFileSync(path.join(folder, "profile/user/registrymodifications.xcu"), RECALCULATE);
+    }
     const program = process.env.SOFFICE_PATH ?? "soffice";
-    execFileSync(program, [`-env:UserInstallation=file://${folder}/profile`, "--headless", ...(inputFilter ? [`--infilter=${inputFilter}`] : []), "--convert-to", format, "--outdir", out, ...inputs], { stdio: "pipe", timeout: 120_000 });
+    execFileSync(program, [`-env:UserInstallation=file://${folder}/profile`, "--headless", ...(inputFilter ? [`--infilter=${inputFilter}`] : []), "--convert-to", format, "--outdir", out, ...inputs], { stdio: "pipe", timeout: 120_000 + 3_000 * inputs.length });
     const ending = format.split(":")[0] ?? format;
     return Object.fromEntries(Object.keys(files).map((name) => [name, fs.readFileSync(path.join(out, name.replace(/\.[^.]+$/, `.${ending}`)))]));
   } finally {

@@ -9,6 +9,9 @@ export interface ZipEntry {
   packed: Buffer;
   unpackedSize: number;
   flags: number;
+  /** Notes of other programs: before the data, and in the table of contents. */
+  localExtra: Buffer;
+  centralExtra: Buffer;
 }
 
 const LOCAL = 0x04034b50;
@@ -25,7 +28,8 @@ export function zipEntries(file: Uint8Array): ZipEntry[] {
     const [nameLength, extraLength, commentLength] = [28, 30, 32].map((offset) => bytes.readUInt16LE(at + offset)) as [number, number, number];
     const local = bytes.readUInt32LE(at + 42);
     const packedSize = bytes.readUInt32LE(at + 20);
-    const data = local + 30 + bytes.readUInt16LE(local + 26) + bytes.readUInt16LE(local + 28);
+    const notes = local + 30 + bytes.readUInt16LE(local + 26);
+    const data = notes + bytes.readUInt16LE(local + 28);
     const entry = {
       name: bytes.toString("utf8", at + 46, at + 46 + nameLength),
       method: bytes.readUInt16LE(at + 10),
@@ -33,6 +37,8 @@ export function zipEntries(file: Uint8Array): ZipEntry[] {
       crc: bytes.readUInt32LE(at + 16),
       packed: bytes.subarray(data, data + packedSize),
       unpackedSize: bytes.readUInt32LE(at + 24),
+      localExtra: bytes.subarray(notes, data),
+      centralExtra: bytes.subarray(at + 46 + nameLength, at + 46 + nameLength + extraLength),
     };
     at += 46 + nameLength + extraLength + commentLength;
     return entry;
@@ -56,13 +62,15 @@ export interface ZipPart {
   /** Lies for hostile files: what the headers say instead of the truth. */
   says?: { unpackedSize?: number; flags?: number };
   stored?: boolean;
+  localExtra?: Buffer;
+  centralExtra?: Buffer;
 }
 
-export function zipOf(parts: readonly ZipPart[]): Buffer {
+export function zipOf(parts: readonly ZipPart[], comment = ""): Buffer {
   const locals: Buffer[] = [];
   const central: Buffer[] = [];
   let offset = 0;
-  for (const { name, content, says, stored } of parts) {
+  for (const { name, content, says, stored, localExtra = Buffer.alloc(0), centralExtra = Buffer.alloc(0) } of parts) {
     const data = Buffer.from(content);
     const packed = stored ? data : deflateRawSync(data);
     const nameBytes = Buffer.from(name, "utf8");
@@ -75,10 +83,13 @@ export function zipOf(parts: readonly ZipPart[]): Buffer {
     shared.writeUInt32LE(packed.length, 14);
     shared.writeUInt32LE(says?.unpackedSize ?? data.length, 18);
     shared.writeUInt16LE(nameBytes.length, 22);
-    const local = Buffer.concat([u32(LOCAL), shared, nameBytes, packed]);
+    const inTable = Buffer.from(shared);
+    shared.writeUInt16LE(localExtra.length, 24);
+    inTable.writeUInt16LE(centralExtra.length, 24);
+    const local = Buffer.concat([u32(LOCAL), shared, nameBytes, localExtra, packed]);
     const rest = Buffer.alloc(14);
     rest.writeUInt32LE(offset, 10);
-    central.push(Buffer.concat([u32(CENTRAL), Buffer.from([20, 0]), shared, rest, nameBytes]));
+    central.push(Buffer.concat([u32(CENTRAL), Buffer.from([20, 0]), inTable, rest, nameBytes, centralExtra]));
     locals.push(local);
     offset += local.length;
   }
@@ -88,7 +99,8 @@ export function zipOf(parts: readonly ZipPart[]): Buffer {
   end.writeUInt16LE(parts.length, 6);
   end.writeUInt32LE(table.length, 8);
   end.writeUInt32LE(offset, 12);
-  return Buffer.concat([...locals, table, u32(END), end]);
+  end.writeUInt16LE(Buffer.byteLength(comment), 16);
+  return Buffer.concat([...locals, table, u32(END), end, Buffer.from(comment)]);
 }
 
 function u32(value: number): Buffer {

@@ -3,7 +3,8 @@ import type { WorkbookPart } from "../workbook-part";
 import { attribute, encodeAttribute, isSpreadsheet, walkXml } from "../xml";
 import { freeId, withAttributes, withElement } from "../xml-parts";
 import { NO_FORMATS, withCoverFormats } from "./cover-formats";
-import { CONTENT_TYPES, type PartEdits } from "./part-edits";
+import { CONTENT_TYPES } from "../package-part";
+import type { PartEdits } from "./part-edits";
 
 const SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
 

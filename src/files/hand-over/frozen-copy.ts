@@ -2,6 +2,7 @@ import { Problem } from "../../science/problem";
 import { files } from "../../words/files";
 import { type Archive, openArchive } from "../archive";
 import type { ArchiveLimits } from "../archive-limits";
+import { dropAddInReference } from "../drop-add-in-reference";
 import { readRelationships } from "../relationships";
 import { readWorkbookPart } from "../workbook-part";
 import { isSpreadsheet } from "../xml";
@@ -45,6 +46,7 @@ export async function frozenCopy(original: Uint8Array, cover: Cover, limits?: Ar
   await dropCalculationChain(parts, workbook);
   const withAlgal = workbook.names.filter(({ ref }) => needsAddIn(ref)).map(({ name }) => name);
   await addSheets(parts, workbook, [{ name: freeName(cover.name, await sheetNames(parts, workbook)), part: "cover", place: "first", content: (formats, namespace) => coverPart(cover.lines(frozen, withAlgal), formats, namespace) }]);
+  await dropAddInReference(archive, parts);
   return { file: await archive.withParts(parts.changed(), parts.dropped), frozen };
 }
 

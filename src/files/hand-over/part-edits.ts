@@ -1,12 +1,11 @@
 import { Problem } from "../../science/problem";
 import { files } from "../../words/files";
 import { type Archive, decodeXml, isUtf8 } from "../archive";
+import { CONTENT_TYPES } from "../package-part";
 import { relationshipsPart } from "../relationships";
 import type { WorkbookPart } from "../workbook-part";
 import { attribute } from "../xml";
 import { withoutElements } from "../xml-parts";
-
-export const CONTENT_TYPES = "[Content_Types].xml";
 
 /** Parts as they are by now, and which of them differ from the file. */
 export class PartEdits {
