@@ -1,7 +1,7 @@
 import { functions } from "../words/functions";
 import { science } from "../words/science";
 import { ALKALINITY_PER_N, ALKALINITY_UNITS, alkalinityShift, type AlkalinityUnit, type NitrogenProcess } from "../science/alkalinity";
-import { oxygenSaturationMgPerL, unionisedShare } from "../science/gases";
+import { AMMONIA_SPREAD, oxygenSaturationMgPerL, unionisedShare } from "../science/gases";
 import { parseGravityReference, salinityFromConductivity, salinityFromGravity } from "../science/salinity";
 import { seawaterDensityKgPerL } from "../science/water";
 import { choice, quantity, word } from "./arguments";
@@ -83,8 +83,7 @@ export function AMMONIA_UNIONISED(total: any[][], ph: any[][], temperature_c: an
     { total: quantity("total", total, { unit: "" }), pH: quantity("ph", ph, { least: 5, most: 10, unit: "" }), temperatureC: temperature(temperature_c, 30), salinity: salinityOf(salinity, 0) },
     (given) => {
       const value = given.total * unionisedShare(given.pH, given.temperatureC, given.salinity);
-      // Formulas on different pH scales differ by 15 % in sea water; in fresh water the tables agree to half a per cent and pH rules.
-      const spread = given.salinity === 0 ? 0.05 : 0.15;
+      const spread = given.salinity === 0 ? AMMONIA_SPREAD.fresh : AMMONIA_SPREAD.salt;
       return [value, value * (1 - spread), value * (1 + spread)].map((figure) => Number(figure.toPrecision(2)));
     },
     3,

@@ -1,17 +1,31 @@
 import { numberFromText } from "../science/number-text";
 import type { Constant } from "../science/constants/constant";
-import { type Given, type GivenRange, isBlankValue, quoted } from "./given";
+import { anyOf, type Given, type GivenRange, figureText, isBlankValue, isNothing, isOther, isSame } from "./given";
 import type { Coefficient } from "./sources";
 import type { Workspace } from "./workspace";
+import type { WhyFrozen } from "../words/native";
 
 /** A calculation that cannot be written for these arguments; the cell keeps its value. */
-export class NotWritable extends Error {}
+export class NotWritable extends Error {
+  constructor(readonly why: WhyFrozen = "argument") {
+    super(why);
+  }
+}
 
-/** A number of `least` or more (more than `least` with `open`), up to `most`. */
+/** A word that the calculation needs is blank now: until the cell says one, its formula can only answer with a blank. */
+export class Unstated extends Error {}
+
+/** More than any quantity in any unit, as the functions have it. To a spreadsheet program any text is more than that, too, so that this limit refuses it. */
+const MOST = 1e12;
+/** Longer parts stand on the sheet of workings where a formula needs them more than once. */
+const SHORT = 30;
+
+/** A number of `least` or more (more than `least` with `open`), up to `most`, a number or the text of a formula that gives it. */
 export interface NumberLimits {
   readonly least?: number;
   readonly open?: boolean;
-  readonly most?: number;
+  readonly most?: number | string;
+  readonly whole?: boolean;
 }
 
 /**
@@ -42,28 +56,39 @@ export class CellWriter {
     return isBlankValue(this.given(place)?.value);
   }
 
+  /** Whether the call has the argument at all: a cell, though it may be blank, or a value. */
+  has(place: number): boolean {
+    return this.given(place) !== null;
+  }
+
   /** All cells of an argument that is taken whole; null when it is left out. */
   range(place: number): GivenRange | null {
     return this.ranges[place] ?? null;
   }
 
   /** A number. `blank`: the formula text that stands for a blank; without it a blank cell makes the answer blank. */
-  number(place: number, { least = 0, open = false, most }: NumberLimits = {}, blank?: string): string {
+  number(place: number, { least = 0, open = false, most = MOST, whole = false }: NumberLimits = {}, blank?: string): string {
     const given = this.given(place);
     if (!given) return this.leftOut(blank);
     const { text, value, literal } = given;
-    if (literal) return typeof value === "number" ? text : String(this.read(value));
+    if (literal) return typeof value === "number" ? text : figureText(this.read(value));
     const optional = blank !== undefined;
     if (!optional) this.blanks.add(text);
-    if (typeof value === "string" && !isBlankValue(value)) return `IF(${text}=${quoted(value)},${this.read(value)},NA())`;
-    if (Number.isFinite(least)) this.refusals.add(open ? `${text}<=${least}` : `${text}<${least}`);
-    if (most !== undefined) this.refusals.add(optional ? `AND(${text}<>"",${text}>${most})` : `${text}>${most}`);
-    // An optional cell that is blank is no zero.
-    if (open && optional) {
-      this.refusals.delete(`${text}<=${least}`);
-      this.refusals.add(`AND(${text}<>"",${text}<=${least})`);
-    }
-    return optional ? `IF(${text}="",${blank},${text})` : text;
+    if (typeof value === "string" && !isBlankValue(value)) return `IF(${isSame(given)},${figureText(this.read(value))},NA())`;
+    const outside = [...(Number.isFinite(least) ? [`${text}${open ? "<=" : "<"}${written(least)}`] : []), `${text}>${written(most)}`, ...(whole ? [`${text}<>INT(${text})`] : [])];
+    if (!optional) outside.forEach((one) => this.refusals.add(one));
+    // An optional cell that is blank is no zero and no text.
+    else this.refusals.add(`AND(${text}<>"",${anyOf(outside)})`);
+    return optional ? `IF(${isNothing(text)},${blank},${text})` : text;
+  }
+
+  /** What an optional number is worked into; `blank` stands there while its cell is blank, or where it is left out. */
+  whenGiven(place: number, limits: NumberLimits, write: (number: string) => string, blank: string): string {
+    const given = this.given(place);
+    if (!given) return blank;
+    const number = this.number(place, limits, blank);
+    const isWord = typeof given.value === "string" && !isBlankValue(given.value);
+    return given.literal || isWord ? write(number) : `IF(${isNothing(given.text)},${blank},${write(given.text)})`;
   }
 
   /** A share from 0 to `most`. */
@@ -82,7 +107,7 @@ export class CellWriter {
     if (isBlankValue(value)) {
       if (blank === undefined) this.blanks.add(text);
       else this.refusals.add(`${text}<>""`);
-      if (blank === undefined) throw new NotWritable();
+      if (blank === undefined) throw new Unstated();
       return blank;
     }
     if (!literal) {
@@ -101,9 +126,8 @@ export class CellWriter {
   }
 
   /** The formula holds only while a cell is what it was at the hand-over. */
-  refuseUnless({ text, value, literal }: Given): void {
-    if (literal) return;
-    this.refusals.add(isBlankValue(value) ? `${text}<>""` : `${text}<>${typeof value === "string" ? quoted(value) : String(value).toUpperCase()}`);
+  refuseUnless(given: Given): void {
+    if (!given.literal) this.refusals.add(isOther(given));
   }
 
   /** A condition under which the formula answers #N/A. */
@@ -124,17 +148,21 @@ export class CellWriter {
     return this.step(label, formula);
   }
 
+  /** The same text when it is short enough to stand in a formula several times, else a step. */
+  brief(label: string, text: string): string {
+    return text.length > SHORT ? this.stepOf(label, text) : text;
+  }
+
   /** c[0] + c[1] x + c[2] x^2 ..., each coefficient read from the sheet of sources; by Horner, as the functions do it. */
   polynomial(coefficients: readonly Coefficient[], x: string): string {
-    return coefficients.map((one) => this.coefficient(one)).reduceRight((sum, one) => (sum === "" ? one : `(${sum})*${x}+${one}`), "");
+    return coefficients.map((one) => this.coefficient(one)).reduceRight((sum, one) => (sum === "" ? one : sum.includes("*") ? `(${sum})*${x}+${one}` : `${sum}*${x}+${one}`), "");
   }
 
   /** The whole formula around the calculation. */
   finish(calculation: string): string {
     if (this.isBlank) return '""';
-    const any = (conditions: readonly string[]): string => (conditions.length === 1 ? (conditions[0] ?? "") : `OR(${conditions.join(",")})`);
-    const guarded = this.refusals.size > 0 ? `IF(${any([...this.refusals])},NA(),${calculation})` : calculation;
-    return this.blanks.size > 0 ? `IF(${any([...this.blanks].map((text) => `${text}=""`))},"",${guarded})` : guarded;
+    const guarded = this.refusals.size > 0 ? `IF(${anyOf([...this.refusals])},NA(),${calculation})` : calculation;
+    return this.blanks.size > 0 ? `IF(${anyOf([...this.blanks].map(isNothing))},"",${guarded})` : guarded;
   }
 
   private leftOut(blank: string | undefined): string {
@@ -148,3 +176,5 @@ export class CellWriter {
     return read;
   }
 }
+
+const written = (limit: number | string): string => (typeof limit === "string" ? limit : figureText(limit));

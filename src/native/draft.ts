@@ -1,4 +1,5 @@
 import { cellAddress, sheetReference } from "../files/address";
+import { localised } from "./references";
 
 export type DraftLook = "title" | "heading" | "text" | "quiet";
 
@@ -23,7 +24,8 @@ export class Draft {
 
   /** Puts a cell and gives its address for formulas on any sheet: "Workings!$D$5". Rows and columns count from 0. */
   put(row: number, column: number, content: DraftCell["content"], look: DraftLook = "text"): string {
-    if (content !== "") this.cells.set(cellAddress(row, column), { content, look });
+    const own = typeof content === "object" ? { ...content, formula: localised(content.formula, this.name) } : content;
+    if (content !== "") this.cells.set(cellAddress(row, column), { content: own, look });
     this.last = Math.max(this.last, row);
     return this.address(row, column);
   }

@@ -4,7 +4,7 @@ import { FOODS } from "../science/constants/foods";
 import { BUDGET_DEFAULT } from "../science/constants/practice";
 import { native as words } from "../words/native";
 import { NotWritable } from "./cell-writer";
-import { type GivenRange, isBlankValue } from "./given";
+import { type GivenRange, isBlankValue, isNothing } from "./given";
 import type { BlockAnswer } from "./rule";
 import type { Workspace } from "./workspace";
 
@@ -15,23 +15,16 @@ const COLUMNS: readonly FoodColumn[] = ["name", "N", "Nlow", "Nhigh", "P", "Plow
 const USUAL_FACTOR = { name: "g protein per g N where a food's row gives none", value: 6.25, unit: "1", from: "Definition of crude protein in feed analysis" };
 type Line = (string | { formula: string })[];
 
-const blocksOf = new WeakMap<Workspace, Map<string, BlockAnswer>>();
-
 /** The foods that a formula can name, the keeper's rows before the built-in ones, as a block of the workings. */
 export class FoodsBlock {
   private constructor(private readonly block: BlockAnswer) {}
 
   static of(workspace: Workspace, given: GivenRange | null): FoodsBlock {
-    const known = blocksOf.get(workspace) ?? new Map<string, BlockAnswer>();
-    blocksOf.set(workspace, known);
     const isGiven = given !== null && given.rows.some((row) => row.some(({ value }) => !isBlankValue(value)));
-    const key = isGiven ? given.text : "";
-    let block = known.get(key);
-    if (!block) {
+    const block = workspace.blockOnce(`foods ${isGiven ? given.text : ""}`, () => {
       const lines = [...(isGiven ? keeperLines(given, workspace) : []), ...builtInLines(workspace)];
-      block = workspace.block(words.foods.title, words.foods.note, [[...words.foods.headings], ...lines]);
-      known.set(key, block);
-    }
+      return workspace.block(words.foods.title, words.foods.note, [[...words.foods.headings], ...lines]);
+    });
     return new FoodsBlock(block);
   }
 
@@ -74,18 +67,18 @@ function keeperLines({ rows }: GivenRange, workspace: Workspace): Line[] {
     const [food, protein, phosphorus] = [cell("food"), cell("protein"), cell("phosphorus")];
     if (food === null || protein === null || phosphorus === null) throw new NotWritable();
     const factorCell = cell("factor");
-    const factor = factorCell === null ? factorAt : `IF(${factorCell}="",${factorAt},${factorCell})`;
+    const factor = factorCell === null ? factorAt : `IF(${isNothing(factorCell)},${factorAt},${factorCell})`;
     const three = (figure: string, low: string | null, high: string | null, divisor: string): { formula: string }[] => {
-      const limit = (own: string | null, usual: string): string => (own === null ? usual : `IF(${own}="",${usual},${own})`);
-      const known = (text: string): { formula: string } => ({ formula: `IF(${figure}="",NA(),${text}/${divisor})` });
+      const limit = (own: string | null, usual: string): string => (own === null ? usual : `IF(${isNothing(own)},${usual},${own})`);
+      const known = (text: string): { formula: string } => ({ formula: `IF(${isNothing(figure)},NA(),${text}/${divisor})` });
       return [known(figure), known(`MIN(${figure},${limit(low, `${figure}*(1-${spread})`)})`), known(`MAX(${figure},${limit(high, `${figure}*(1+${spread})`)})`)];
     };
     const portion = cell("portion");
     return [
-      { formula: `IF(${food}="","",TRIM(${food}))` },
+      { formula: `IF(${isNothing(food)},"",TRIM(${food}))` },
       ...three(protein, cell("protein", " low"), cell("protein", " high"), `(100*${factor})`),
       ...three(phosphorus, cell("phosphorus", " low"), cell("phosphorus", " high"), perMilligram),
-      { formula: portion === null ? "NA()" : `IF(${portion}="",NA(),${portion})` },
+      { formula: portion === null ? "NA()" : `IF(${isNothing(portion)},NA(),${portion})` },
     ];
   });
 }

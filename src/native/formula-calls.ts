@@ -57,3 +57,21 @@ export function replaceCalls(formula: string, calls: readonly FormulaCall[], tex
   });
   return result + formula.slice(from);
 }
+
+/** Functions whose arguments are single values, so that it is one whether a formula or a cell stands there. */
+const OF_VALUES = /^(IF|IFERROR|IFNA|ROUND|ROUNDUP|ROUNDDOWN|ABS|INT|SQRT|EXP|LN|LOG|LOG10|POWER|MOD|NOT|TEXT|VALUE|TRIM|LEN|ISNUMBER|ISTEXT|ISERROR|ISNA)$/i;
+
+/** Whether the call alone is an argument of a function that takes ranges, as in SUM(ALGAL.X(A1)). */
+export function isRangeArgument(formula: string, { start, end }: FormulaCall): boolean {
+  if (!/[(,]\s*$/.test(formula.slice(0, start)) || !/^\s*[,)]/.test(formula.slice(end))) return false;
+  let depth = 0;
+  const before = formulaTokens(formula.slice(0, start));
+  for (let at = before.length - 1; at >= 0; at -= 1) {
+    const sign = before[at]?.kind === "sign" ? before[at]?.text : "";
+    if (sign === ")") depth += 1;
+    if (sign !== "(") continue;
+    if (depth === 0) return at > 0 && before[at - 1]?.kind === "word" && !OF_VALUES.test(before[at - 1]?.text ?? "");
+    depth -= 1;
+  }
+  return false;
+}

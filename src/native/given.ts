@@ -32,4 +32,31 @@ export function literalIn(text: string): Given | null {
   return null;
 }
 
+/** A number for a formula, without an exponent: the local page's engine takes 1E-9 for a text. */
+export function figureText(value: number): string {
+  const [mantissa = "", exponent] = String(value).toLowerCase().split("e");
+  if (exponent === undefined) return mantissa;
+  return `(${mantissa}*10^(${Number(exponent)}))`;
+}
+
 export const quoted = (text: string): string => `"${text.replace(/"/g, '""')}"`;
+
+/** The condition under which a cell is blank or shows nothing. Not cell="", which the engine of the local page finds true of a 0 inside a function. */
+export const isNothing = (text: string): string => `LEN(${text})=0`;
+
+/** The condition under which any of these holds. */
+export const anyOf = (conditions: readonly string[]): string => (conditions.length === 1 ? (conditions[0] ?? "") : `OR(${conditions.join(",")})`);
+
+/** The condition under which a cell is what it was at the hand-over. A text of figures is compared as a text, for to some engines a literal of figures is a number. */
+export function isSame({ text, value }: Pick<Given, "text" | "value">): string {
+  if (typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value))) return `EXACT(${text},${quoted(value)})`;
+  return `${text}=${literalText(value)}`;
+}
+
+/** The condition under which it is not. */
+export function isOther(given: Pick<Given, "text" | "value">): string {
+  const same = isSame(given);
+  return same.startsWith("EXACT(") ? `NOT(${same})` : `${given.text}<>${literalText(given.value)}`;
+}
+
+const literalText = (value: GivenValue): string => (isBlankValue(value) ? '""' : typeof value === "string" ? quoted(value) : typeof value === "number" ? figureText(value) : String(value).toUpperCase());

@@ -3,6 +3,7 @@ import { type Archive, openArchive } from "../files/archive";
 import type { ArchiveLimits } from "../files/archive-limits";
 import type { Book, BookCell } from "../files/book";
 import type { CellResult } from "../files/cell-result";
+import { dropAddInReference } from "../files/drop-add-in-reference";
 import { addSheets, freeName, sheetNames } from "../files/hand-over/add-sheet";
 import { coverPart } from "../files/hand-over/cover-part";
 import { freezeTables } from "../files/hand-over/frozen-copy";
@@ -116,7 +117,7 @@ function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnT
       } else {
         places.forEach((row, r) => row.forEach((at, c) => {
           const text = translation.formulas[r]?.[c];
-          if (text === undefined || text === null) freeze(at, "error");
+          if (text === undefined || text === null) freeze(at, workspace.showsError(sheet, at) ? "error" : "argument");
           else if (kept.has(keyOf(sheet, at))) freeze(at, "differs");
           else cells.push({ sheet, address: at, formula: text, spills: false });
         }));
@@ -188,6 +189,7 @@ async function write(archive: Archive, parts: PartEdits, workbook: Awaited<Retur
     { name: names.cover, part: "cover", place: "first", content: (formats, namespace) => coverPart(nativeCover(about, cells, listed, drafts.map(({ name }) => name)), formats, namespace) },
     ...drafts.map((draft) => ({ name: draft.name, part: "workings", place: "last" as const, content: (formats: Parameters<typeof draftPart>[2], namespace: string) => draftPart(draft, ownResults(draft, results.get(draft.name)), formats, namespace) })),
   ]);
+  await dropAddInReference(archive, parts);
   return { file: await archive.withParts(parts.changed(), parts.dropped), translated, frozen };
 }
 

@@ -1,10 +1,10 @@
-import { readCell } from "../files/address";
+import { cellAddress, readCell } from "../files/address";
 import type { BookCell } from "../files/book";
 import { joinAddress } from "../functions/cell-address";
 import { Problem } from "../science/problem";
 import { native as words, type WhyFrozen } from "../words/native";
-import { CellWriter, NotWritable } from "./cell-writer";
-import { type FormulaCall, outermostCalls, replaceCalls } from "./formula-calls";
+import { CellWriter, NotWritable, Unstated } from "./cell-writer";
+import { type FormulaCall, isRangeArgument, outermostCalls, replaceCalls } from "./formula-calls";
 import { type Given, type GivenRange, type GivenValue, literalIn } from "./given";
 import { canMove, localised, qualified, referenceIn } from "./references";
 import type { BlockAnswer, Rule } from "./rule";
@@ -19,7 +19,10 @@ export type Translation =
   | { readonly kind: "frozen"; readonly why: WhyFrozen; readonly name: string };
 
 /** The answer of one call as plain formulas: a formula a cell, or a place where it stands already. */
-type CallAnswer = { readonly kind: "lifted"; readonly formulas: readonly (readonly string[])[] } | { readonly kind: "block"; readonly block: BlockAnswer };
+type CallAnswer =
+  /** null: a cell of a range that cannot be written, where the others can. */
+  | { readonly kind: "lifted"; readonly formulas: readonly (readonly (string | null)[])[] }
+  | { readonly kind: "block"; readonly block: BlockAnswer };
 
 /** Steps longer than this stand on the sheet of workings where another formula reads them. */
 const INLINE = 60;
@@ -34,6 +37,7 @@ class Frozen extends Error {
 /** Turns formulas with our functions into plain ones. */
 export class Translator {
   private readonly blocks = new Map<string, CallAnswer>();
+  private readonly notWritable = new Set<string>();
 
   constructor(private readonly workspace: Workspace, private readonly rules: ReadonlyMap<string, Rule>, private readonly scratch: ScratchValues) {}
 
@@ -48,9 +52,9 @@ export class Translator {
       const [only] = answers;
       if (only && answers.length === 1 && calls[0]?.start === 0 && calls[0].end === formula.length) {
         const formulas = only.kind === "lifted" ? only.formulas : blockFormulas(only.block);
-        return { kind: "cells", formulas: formulas.map((row, r) => row.map((text, c) => (this.showsError(sheet, place.row + r, place.column + c) ? null : localised(text, sheet)))) };
+        return { kind: "cells", formulas: formulas.map((row, r) => row.map((text, c) => (text === null || this.workspace.showsError(sheet, cellAddress(place.row + r, place.column + c)) ? null : localised(text, sheet)))) };
       }
-      const text = localised(replaceCalls(formula, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, sheet))), sheet);
+      const text = localised(replaceCalls(formula, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, formula, sheet, forCell))), sheet);
       return cell.spill === undefined ? { kind: "cells", formulas: [[text]] } : { kind: "formula", formula: text };
     } catch (error) {
       if (error instanceof Frozen) return { kind: "frozen", why: error.why, name: error.call };
@@ -58,20 +62,19 @@ export class Translator {
     }
   }
 
-  private showsError(sheet: string, row: number, column: number): boolean {
-    const value = this.workspace.valueAt(sheet, row, column);
-    return typeof value === "string" && ERROR.test(value);
-  }
-
   /** The text that stands for a call inside a longer formula. */
-  private inlineText(answer: CallAnswer, call: FormulaCall, sheet: string): string {
+  private inlineText(answer: CallAnswer, call: FormulaCall, formula: string, sheet: string, forCell: string): string {
     if (answer.kind === "block") return answer.block.text;
     const first = answer.formulas[0]?.[0] ?? '""';
-    if (answer.formulas.length === 1 && answer.formulas[0]?.length === 1) return /^[\w!$'.]+$/.test(first) ? first : `(${first})`;
+    if (answer.formulas.length === 1 && answer.formulas[0]?.length === 1) {
+      // A function of ranges takes an array as it takes cells, and a single value otherwise: SUM leaves a text out of the one and not out of the other.
+      if (isRangeArgument(formula, call)) return this.workspace.step(forCell, call.name, callText(call), first);
+      return /^[\w!$'.]+$/.test(first) ? first : `(${first})`;
+    }
     const key = `range ${qualified(callText(call), sheet)}`;
     const known = this.blocks.get(key);
     if (known?.kind === "block") return known.block.text;
-    const block = this.workspace.block(callText(call), words.workings.result, answer.formulas.map((row) => row.map((formula) => ({ formula }))));
+    const block = this.workspace.block(callText(call), words.workings.result, answer.formulas.map((row) => row.map(blockCell)));
     this.blocks.set(key, { kind: "block", block });
     return block.text;
   }
@@ -91,9 +94,19 @@ export class Translator {
   }
 
   private block(rule: Extract<Rule, { kind: "block" }>, call: FormulaCall, args: readonly (GivenRange | null)[], key: string): CallAnswer {
-    const block = attempt(call.name, () => rule.write(args, this.workspace, this.scratch.get(key) ?? null));
-    if (!block) throw new Frozen("argument", call.name);
-    return { kind: "block", block };
+    if (this.notWritable.has(key)) throw new Frozen("argument", call.name);
+    const { accounts } = this.workspace;
+    const before = accounts.length;
+    try {
+      const block = attempt(call.name, () => rule.write(args, this.workspace, this.scratch.get(key) ?? null));
+      if (!block) throw new Frozen("argument", call.name);
+      return { kind: "block", block };
+    } catch (error) {
+      // Many cells may read one range: what could not be written once is not tried again, and leaves no sheet behind.
+      this.notWritable.add(key);
+      accounts.length = before;
+      throw error;
+    }
   }
 
   private lifted(rule: Extract<Rule, { kind: "cells" }>, call: FormulaCall, args: readonly (GivenRange | null)[], forCell: string): CallAnswer {
@@ -103,17 +116,26 @@ export class Translator {
     const sizes = lifted.flatMap((arg) => (arg && (arg.rows.length > 1 || (arg.rows[0]?.length ?? 1) > 1) ? [[arg.rows.length, arg.rows[0]?.length ?? 1] as const] : []));
     const [rows, columns] = sizes[0] ?? [1, 1];
     if (sizes.some(([r, c]) => r !== rows || c !== columns)) throw new Frozen("error", call.name);
+    const single = rows === 1 && columns === 1;
     const formulas = Array.from({ length: rows }, (_, r) =>
       Array.from({ length: columns }, (_unused, c) => {
         const givens = lifted.map((arg) => (arg ? (arg.rows.length === 1 && arg.rows[0]?.length === 1 ? arg.rows[0][0] : arg.rows[r]?.[c]) ?? null : null));
-        return attempt(call.name, () => {
-          const writer = new CellWriter(givens, ranges, this.workspace, (label, formula) => this.workspace.step(forCell, call.name, label, formula));
-          const written = rule.write(writer);
-          return (typeof written === "string" ? [written] : [...written]).map((text) => writer.finish(text));
-        });
+        const writer = new CellWriter(givens, ranges, this.workspace, (label, formula) => this.workspace.step(forCell, call.name, label, formula));
+        return attempt<(string | null)[]>(call.name, () => this.written(rule, writer), single ? undefined : [null]);
       }).flat(),
     );
     return { kind: "lifted", formulas };
+  }
+
+  /** The formulas of one cell's answer. */
+  private written(rule: Extract<Rule, { kind: "cells" }>, writer: CellWriter): string[] {
+    try {
+      const calculations = rule.write(writer);
+      return (typeof calculations === "string" ? [calculations] : [...calculations]).map((text) => writer.finish(text));
+    } catch (error) {
+      if (error instanceof Unstated) return [writer.finish("NA()")];
+      throw error;
+    }
   }
 
   private argument(text: string, sheet: string, row: number, forCell: string, name: string): GivenRange | null {
@@ -131,7 +153,7 @@ export class Translator {
     const title = words.workings.argument(text);
     if (isOneCall && answers[0]) return this.givenOf(answers[0], values, forCell, name, title);
     if (!canMove(replaceCalls(text, calls, calls.map(() => "0")))) throw new Frozen("argument", name);
-    const moved = qualified(replaceCalls(text, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, sheet))), sheet);
+    const moved = qualified(replaceCalls(text, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, text, sheet, forCell))), sheet);
     if (values.length === 1 && values[0]?.length === 1) return oneCell(this.workspace.step(forCell, name, title, moved, true), values[0][0] ?? null);
     return blockGiven(this.workspace.arrayBlock(title, forCell, moved, values.length, values[0]?.length ?? 1), values);
   }
@@ -156,7 +178,7 @@ export class Translator {
     if (answer.kind === "block") return blockGiven(answer.block, values);
     const first = answer.formulas[0]?.[0] ?? '""';
     if (answer.formulas.length > 1 || (answer.formulas[0]?.length ?? 1) > 1) {
-      return blockGiven(this.workspace.block(title, forCell, answer.formulas.map((row) => row.map((formula) => ({ formula })))), values);
+      return blockGiven(this.workspace.block(title, forCell, answer.formulas.map((row) => row.map(blockCell))), values);
     }
     const text = first.length > INLINE || first.startsWith("IF(") ? this.workspace.step(forCell, name, title, first) : `(${first})`;
     return oneCell(text, values[0]?.[0] ?? null);
@@ -164,6 +186,9 @@ export class Translator {
 }
 
 const callText = ({ name, args }: FormulaCall): string => `ALGAL.${name}(${args.join(",")})`;
+
+/** A cell that was in error is in error in a block, too. */
+const blockCell = (formula: string | null): { formula: string } => ({ formula: formula ?? "NA()" });
 
 const blockFormulas = (block: BlockAnswer): string[][] => Array.from({ length: block.rows }, (_, r) => Array.from({ length: block.columns }, (_unused, c) => block.cell(r, c)));
 
@@ -174,12 +199,14 @@ const blockGiven = (block: BlockAnswer, values: readonly (readonly GivenValue[])
   rows: values.map((line, r) => line.map((value, c): Given => ({ text: block.cell(r, c), value, literal: false }))),
 });
 
-/** What the rule cannot write stays a value. */
-function attempt<T>(name: string, write: () => T): T {
+/** What the rule cannot write stays a value, or gives `instead` where only one cell of many cannot be written. */
+function attempt<T>(name: string, write: () => T, instead?: T): T {
   try {
     return write();
   } catch (error) {
-    if (error instanceof NotWritable || error instanceof Problem) throw new Frozen("argument", name);
-    throw error;
+    if (!(error instanceof NotWritable || error instanceof Problem)) throw error;
+    const why = error instanceof NotWritable ? error.why : "argument";
+    if (instead === undefined || why !== "argument") throw new Frozen(why, name);
+    return instead;
   }
 }

@@ -15,6 +15,9 @@ export interface SheetNames {
   readonly account: (place: number) => string;
 }
 
+/** Rows of a block; a formula is without its "=". */
+export type BlockContents = readonly (readonly (number | string | { readonly formula: string })[])[];
+
 /** What was left as a value on the sheets of workings. */
 export interface FrozenBlock {
   readonly sheet: string;
@@ -32,6 +35,7 @@ export class Workspace {
   readonly frozen: FrozenBlock[] = [];
   private readonly values: Map<string, Map<string, GivenValue>>;
   private readonly steps = new Map<string, string>();
+  private readonly known = new Map<string, BlockAnswer>();
   private blockColumn = 0;
 
   constructor(readonly book: Book, private readonly names: SheetNames) {
@@ -48,6 +52,12 @@ export class Workspace {
 
   valueAt(sheet: string, row: number, column: number): GivenValue {
     return this.values.get(sheet)?.get(cellAddress(row, column)) ?? null;
+  }
+
+  /** Whether a cell showed an error at the hand-over. */
+  showsError(sheet: string, address: string): boolean {
+    const value = this.values.get(sheet)?.get(address);
+    return typeof value === "string" && /^#[A-Z]/.test(value);
   }
 
   /** The cells that a reference stands for. */
@@ -75,21 +85,30 @@ export class Workspace {
     return cell;
   }
 
-  /** A block of formulas or values beside the others. */
-  block(title: string, note: string, contents: readonly (readonly (number | string | { formula: string })[])[]): BlockAnswer {
+  /** A block of formulas or values beside the others. `contents`: its rows, or what gives them from the addresses of its own cells. */
+  block(title: string, note: string, contents: BlockContents | ((cell: BlockAnswer["cell"]) => BlockContents)): BlockAnswer {
     const top = 5;
     const left = this.blockColumn;
-    const columns = Math.max(1, ...contents.map((row) => row.length));
+    const cell: BlockAnswer["cell"] = (row, column) => this.blocks.address(top + row, left + column);
+    const rows = typeof contents === "function" ? contents(cell) : contents;
+    const columns = Math.max(1, ...rows.map((row) => row.length));
     this.blockColumn += columns + 1;
     this.blocks.put(3, left, title, "heading");
     this.blocks.put(4, left, note, "quiet");
-    contents.forEach((row, r) => row.forEach((content, c) => this.blocks.put(top + r, left + c, content)));
+    rows.forEach((row, r) => row.forEach((content, c) => this.blocks.put(top + r, left + c, content)));
     return {
-      text: this.blocks.range(top, left, top + contents.length - 1, left + columns - 1),
-      rows: contents.length,
+      text: this.blocks.range(top, left, top + rows.length - 1, left + columns - 1),
+      rows: rows.length,
       columns,
-      cell: (row, column) => this.blocks.address(top + row, left + column),
+      cell,
     };
+  }
+
+  /** The block of that key, made when it is first asked for. */
+  blockOnce(key: string, make: () => BlockAnswer): BlockAnswer {
+    const block = this.known.get(key) ?? make();
+    this.known.set(key, block);
+    return block;
   }
 
   /** An array formula over a block of its own. */

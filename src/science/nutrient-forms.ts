@@ -8,28 +8,31 @@ export type Nutrient = "N" | "P";
 /** The forms in which kits and papers state nitrogen and phosphorus. "As N" and "as the ion" differ by 4.43 (NO3) and 3.07 (PO4). */
 export type Form = "N" | "NO3" | "NO3-N" | "NO2" | "NO2-N" | "NH3" | "NH3-N" | "NH4" | "NH4-N" | "P" | "PO4" | "PO4-P" | "P2O5";
 
-const { H, N, O, P } = ATOMIC_WEIGHT;
+type Element = "H" | "N" | "O" | "P";
 
 interface FormFacts {
   readonly nutrient: Nutrient;
-  /** Mass of the form that carries one mole of the element, g. */
-  readonly gramsPerMole: number;
+  /** Atoms in one unit of the form; one that is counted as its element is that element alone. */
+  readonly atoms: Readonly<Partial<Record<Element, number>>>;
 }
 
+const AS_N: FormFacts = { nutrient: "N", atoms: { N: 1 } };
+const AS_P: FormFacts = { nutrient: "P", atoms: { P: 1 } };
+
 const FORMS: Record<Form, FormFacts> = {
-  N: { nutrient: "N", gramsPerMole: N.value },
-  "NO3-N": { nutrient: "N", gramsPerMole: N.value },
-  "NO2-N": { nutrient: "N", gramsPerMole: N.value },
-  "NH3-N": { nutrient: "N", gramsPerMole: N.value },
-  "NH4-N": { nutrient: "N", gramsPerMole: N.value },
-  NO3: { nutrient: "N", gramsPerMole: N.value + 3 * O.value },
-  NO2: { nutrient: "N", gramsPerMole: N.value + 2 * O.value },
-  NH3: { nutrient: "N", gramsPerMole: N.value + 3 * H.value },
-  NH4: { nutrient: "N", gramsPerMole: N.value + 4 * H.value },
-  P: { nutrient: "P", gramsPerMole: P.value },
-  "PO4-P": { nutrient: "P", gramsPerMole: P.value },
-  PO4: { nutrient: "P", gramsPerMole: P.value + 4 * O.value },
-  P2O5: { nutrient: "P", gramsPerMole: (2 * P.value + 5 * O.value) / 2 },
+  N: AS_N,
+  "NO3-N": AS_N,
+  "NO2-N": AS_N,
+  "NH3-N": AS_N,
+  "NH4-N": AS_N,
+  NO3: { nutrient: "N", atoms: { N: 1, O: 3 } },
+  NO2: { nutrient: "N", atoms: { N: 1, O: 2 } },
+  NH3: { nutrient: "N", atoms: { N: 1, H: 3 } },
+  NH4: { nutrient: "N", atoms: { N: 1, H: 4 } },
+  P: AS_P,
+  "PO4-P": AS_P,
+  PO4: { nutrient: "P", atoms: { P: 1, O: 4 } },
+  P2O5: { nutrient: "P", atoms: { P: 2, O: 5 } },
 };
 
 /** Concentration units: amount in grams (mass) or moles, per litre or per kilogram of water. */
@@ -75,6 +78,12 @@ export const substanceOf = (form: Form): Substance =>
 export const formsOf = (substance: Substance): readonly Form[] => FORMS_OF_SUBSTANCE[substance];
 
 export const nutrientOf = (form: Form): Nutrient => FORMS[form].nutrient;
+
+/** The atoms of one unit of the form by their element, "PO4": { P: 1, O: 4 }. */
+export const atomsOf = (form: Form): FormFacts["atoms"] => FORMS[form].atoms;
+
+/** What a unit counts: grams or moles (how many of them in one), in a litre or a kilogram of water. */
+export const unitFacts = (unit: ConcentrationUnit): (typeof UNITS)[ConcentrationUnit] => UNITS[unit];
 
 /** A form's name in any case, with the usual signs: "no3", "NO3-", "PO4-P", "NO3N". Null when it is none. */
 export function formNamed(written: string): Form | null {
@@ -125,7 +134,7 @@ export function conversionFactor(from: Basis, to: Basis, water?: WaterState): nu
 /** Moles of the element, per litre or kilogram as the unit has it, that one unit of the basis stands for. */
 function moles({ unit, form }: Basis): number {
   const { amount, kind } = UNITS[unit];
-  return kind === "mass" ? amount / FORMS[form].gramsPerMole : amount * molesOfElementPerMole(form);
+  return kind === "mass" ? amount / GRAMS_PER_MOLE[form] : amount * molesOfElementPerMole(form);
 }
 
 function molesPerLitre(basis: Basis, water?: WaterState): number {
@@ -135,7 +144,15 @@ function molesPerLitre(basis: Basis, water?: WaterState): number {
 }
 
 /** One mole of P2O5 carries two of P; every other form carries one of its element. */
-const molesOfElementPerMole = (form: Form): number => (form === "P2O5" ? 2 : 1);
+const molesOfElementPerMole = (form: Form): number => FORMS[form].atoms[nutrientOf(form)] ?? 1;
+
+/** Mass of each form that carries one mole of the element, g. */
+const GRAMS_PER_MOLE = Object.fromEntries((Object.keys(FORMS) as Form[]).map((form) => [form, gramsPerMole(form)])) as Record<Form, number>;
+
+function gramsPerMole(form: Form): number {
+  const mass = (Object.entries(FORMS[form].atoms) as [Element, number][]).reduce((sum, [element, count]) => sum + count * ATOMIC_WEIGHT[element].value, 0);
+  return mass / molesOfElementPerMole(form);
+}
 
 /** Milligrams of the element per litre that one unit of the basis stands for. */
 export function elementMgPerL(basis: Basis, water?: WaterState): number {

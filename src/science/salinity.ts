@@ -1,6 +1,6 @@
 import { science as words } from "../words/science";
 import { Problem } from "./problem";
-import { polynomial, seawaterDensityKgPerL } from "./water";
+import { polynomial, seawaterDensityKgPerL, T68_PER_T90 } from "./water";
 
 /** Sample and reference temperature of a hydrometer or refractometer, degrees C: "25/25" compares both at 25. */
 export interface GravityReference {
@@ -41,15 +41,17 @@ export function salinityFromGravity(gravity: number, reference: GravityReference
 }
 
 /** Conductivity of standard sea water, S 35 at 15 degrees C (IPTS-68), mS/cm (UNESCO 44; Culkin & Smith 1980). */
-const STANDARD_CONDUCTIVITY = 42.914;
+export const STANDARD_CONDUCTIVITY = 42.914;
 /** PSS-78 coefficients in the order of UNESCO 44, pages 6 to 9. */
-const A = [0.008, -0.1692, 25.3851, 14.0941, -7.0261, 2.7081];
-const B = [0.0005, -0.0056, -0.0066, -0.0375, 0.0636, -0.0144];
-const C = [0.6766097, 2.00564e-2, 1.104259e-4, -6.9698e-7, 1.0031e-9];
-const D = [1, 3.426e-2, 4.464e-4];
-const D_RATIO = [4.215e-1, -3.107e-3];
-const E = [0, 2.07e-5, -6.37e-10, 3.989e-15];
-const K = 0.0162;
+export const PSS78 = {
+  A: [0.008, -0.1692, 25.3851, 14.0941, -7.0261, 2.7081],
+  B: [0.0005, -0.0056, -0.0066, -0.0375, 0.0636, -0.0144],
+  C: [0.6766097, 2.00564e-2, 1.104259e-4, -6.9698e-7, 1.0031e-9],
+  D: [1, 3.426e-2, 4.464e-4],
+  dRatio: [4.215e-1, -3.107e-3],
+  E: [0, 2.07e-5, -6.37e-10, 3.989e-15],
+  k: 0.0162,
+} as const;
 
 /**
  * Practical salinity (PSS-78) from a conductivity ratio to standard sea water at S 35, 15 degrees C, surface.
@@ -57,12 +59,12 @@ const K = 0.0162;
  * @throws Problem outside 2 to 42, where the scale is not defined
  */
 export function salinityFromRatio(ratio: number, t68: number, pressureDbar = 0): number {
-  const pressureFactor = 1 + polynomial(E, pressureDbar) / (polynomial(D, t68) + polynomial(D_RATIO, t68) * ratio);
-  const rootRt = Math.sqrt(ratio / (pressureFactor * polynomial(C, t68)));
-  const salinity = polynomial(A, rootRt) + ((t68 - 15) / (1 + K * (t68 - 15))) * polynomial(B, rootRt);
+  const pressureFactor = 1 + polynomial(PSS78.E, pressureDbar) / (polynomial(PSS78.D, t68) + polynomial(PSS78.dRatio, t68) * ratio);
+  const rootRt = Math.sqrt(ratio / (pressureFactor * polynomial(PSS78.C, t68)));
+  const salinity = polynomial(PSS78.A, rootRt) + ((t68 - 15) / (1 + PSS78.k * (t68 - 15))) * polynomial(PSS78.B, rootRt);
   if (!(salinity >= 2 && salinity <= 42)) throw new Problem("number", words.salinityScale(Number(salinity.toPrecision(3))));
   return salinity;
 }
 
 /** The same from a conductivity not compensated for temperature, mS/cm, and the water's temperature, degrees C (ITS-90). */
-export const salinityFromConductivity = (mSPerCm: number, temperatureC: number): number => salinityFromRatio(mSPerCm / STANDARD_CONDUCTIVITY, 1.00024 * temperatureC);
+export const salinityFromConductivity = (mSPerCm: number, temperatureC: number): number => salinityFromRatio(mSPerCm / STANDARD_CONDUCTIVITY, T68_PER_T90 * temperatureC);

@@ -1,0 +1,59 @@
+import { serialOf } from "../../functions/dates";
+import { headed, type HeadedColumn, type Of } from "../../functions/log-columns";
+import { NotWritable } from "../cell-writer";
+import { type Given, type GivenRange, isBlankValue, isSame } from "../given";
+import { numberText } from "./set-up-cells";
+
+/** What functions are handed for a range. */
+export const valuesOf = (range: GivenRange | null): unknown[][] | null => (range ? range.rows.map((row) => row.map(({ value }) => value)) : null);
+
+/** The cells of a log by row and column, the heading row being row 1. */
+export class LogCells {
+  readonly columns: readonly HeadedColumn[];
+  private readonly dateColumn: HeadedColumn;
+
+  constructor(private readonly range: GivenRange) {
+    this.columns = headed(valuesOf(range) ?? []);
+    const date = this.columns.find((one) => one.column.kind === "date");
+    if (!date) throw new NotWritable();
+    this.dateColumn = date;
+  }
+
+  of<K extends HeadedColumn["column"]["kind"]>(kind: K): Of<K>[] {
+    return this.columns.filter((one): one is Of<K> => one.column.kind === kind);
+  }
+
+  at(row: number, column: HeadedColumn): Given {
+    const given = this.range.rows[row - 1]?.[column.place];
+    if (!given) throw new NotWritable();
+    return given;
+  }
+
+  isFilled(row: number, column: HeadedColumn): boolean {
+    return !isBlankValue(this.at(row, column).value);
+  }
+
+  /** The day of a row as a serial number. */
+  day(row: number): string {
+    return numberText(this.at(row, this.dateColumn), (written) => serialOf(written, 0));
+  }
+
+  /** The figure of a cell in grams or litres. */
+  figure(row: number, column: HeadedColumn, factor: number): string {
+    const text = numberText(this.at(row, column));
+    return factor === 1 ? text : `${text}*${factor}`;
+  }
+
+  /** A share of water: 25 under a per cent heading and a cell formatted 25% are the same. */
+  share(row: number, column: HeadedColumn): string {
+    const text = numberText(this.at(row, column));
+    return `IF(${text}>1,${text}/100,${text})`;
+  }
+
+  /** Conditions that hold as long as the log has the headings and the filled cells of the hand-over. */
+  get unchanged(): string[] {
+    const headings = (this.range.rows[0] ?? []).flatMap(({ text, value, literal }) => (literal || isBlankValue(value) ? [] : [isSame({ text, value })]));
+    const filled = this.range.rows.flat().filter(({ value }) => value !== null && value !== "").length;
+    return [...headings, `SUMPRODUCT(--(${this.range.text}<>""))=${filled}`];
+  }
+}
