@@ -16,6 +16,15 @@ export type Finish = (copy: Uint8Array, calculation: Recalculation, engine: Engi
 /** Calculates a workbook, finishes the copy and writes it whole; what was wrong in cells is told on the way. Nothing is written when it is refused. */
 export async function writeCalculatedCopy(input: string, output: string, finish: Finish): Promise<Outcome> {
   const engine = newEngine();
+  try {
+    return await calculatedFile(input, output, engine, finish);
+  } finally {
+    engine.dispose();
+  }
+}
+
+/** The same with an engine that is there already. */
+export async function calculatedFile(input: string, output: string, engine: Engine, finish: Finish): Promise<Outcome> {
   let about = input;
   try {
     const original = await readInput(input, ARCHIVE_LIMITS.fileBytes, files.tooLarge(ARCHIVE_LIMITS.fileBytes / MEGABYTE));
@@ -36,7 +45,5 @@ export async function writeCalculatedCopy(input: string, output: string, finish:
   } catch (error) {
     if (error instanceof Problem) return refused(cli.file(about, error.message));
     throw error;
-  } finally {
-    engine.dispose();
   }
 }

@@ -55,6 +55,15 @@ export async function writeWhole(file: string, content: Uint8Array): Promise<voi
   }
 }
 
+/** Makes the folder for copies where it is missing. Throws a Problem when that cannot be. */
+export async function makeFolder(folder: string): Promise<void> {
+  try {
+    await fs.mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new Problem("value", cli.file(folder, codeOf(error) === "EEXIST" ? cli.notAFolder : cli.notWritable));
+  }
+}
+
 function codeOf(error: unknown): string {
   return typeof error === "object" && error !== null && "code" in error ? String(error.code) : "";
 }

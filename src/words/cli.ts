@@ -6,6 +6,8 @@ ${name} formula '=ALGAL.FOOD_N_CONTENT("Nori, raw")'
     Works out one formula and prints the answer as JSON: one value, or rows of values.
 ${name} calc BOOK.xlsx -o OUT.xlsx
     Calculates a workbook and writes the results into a copy. Nothing else in it changes.
+${name} calc BOOK.xlsx BOOK2.xlsx ... -o FOLDER
+    Calculates several workbooks into copies in one folder. One that is refused does not stop the rest.
 ${name} hand-over BOOK.xlsx -o COPY.xlsx --native
     Calculates a workbook and writes a copy for somebody without Algal Ledger: plain formulas in the place of ours, with their sources on sheets of
     their own and a cover sheet in front. What plain formulas cannot do is a value, and listed.
@@ -19,8 +21,14 @@ ${name} help [NAME]
   noCommand: "Give a command: formula, calc, hand-over or help.",
   oneFormula: `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`,
   emptyFormula: "The formula is empty.",
-  oneBook: "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
+  oneBook: "Give a workbook to calculate: calc BOOK.xlsx -o OUT.xlsx.",
   outputWanted: "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx.",
+  folderWanted: "Say in which folder the calculated copies go: calc BOOK.xlsx BOOK2.xlsx -o FOLDER.",
+  sameNameTwice: (name: string) => `Two of the workbooks are named ${name}, and the folder has room for one of that name: calculate them apart.`,
+  notAFolder: "This is a file, not a folder for the copies.",
+  progress: (place: number, of: number, name: string, line: string) => `${place}/${of} ${name}: ${line}`,
+  notCalculated: "not calculated.",
+  calculatedMany: (books: number, refused: number) => `${count(books, "workbook")}: ${books - refused} calculated, ${refused} refused.`,
   oneBookToHandOver: "Give one workbook to hand over: hand-over BOOK.xlsx -o COPY.xlsx --native.",
   handOverOutput: "Say where the copy goes: hand-over BOOK.xlsx -o COPY.xlsx --native.",
   handOverHow: "Say what becomes of the ALGAL formulas: --native writes them as plain formulas, --values puts their values in their place.",
