@@ -2,6 +2,7 @@ import fs from "node:fs";
 import path from "node:path";
 import zlib from "node:zlib";
 import { worksheetFunctions } from "../src/functions";
+import { fileLines } from "./bench-files";
 import { joinPane } from "../src/words/join-pane";
 import { startHarness } from "../test/browser/harness";
 
@@ -141,7 +142,7 @@ async function pageReady(): Promise<Line> {
 }
 
 async function main(): Promise<void> {
-  const lines = [...speed(), ...sizes(), ...paneSizes(), await pageReady(), await joinTime()];
+  const lines = [...speed(), ...sizes(), ...paneSizes(), await pageReady(), await joinTime(), ...(await fileLines())];
   const width = Math.max(...lines.map((line) => line.what.length));
   for (const { what, measured, limit, kept } of lines) {
     console.log(`${what.padEnd(width)}  ${measured.padStart(9)}  ${limit.padEnd(14)} ${limit ? (kept ? "kept" : "NOT KEPT") : ""}`.trimEnd());

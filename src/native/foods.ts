@@ -4,7 +4,7 @@ import { FOODS } from "../science/constants/foods";
 import { BUDGET_DEFAULT } from "../science/constants/practice";
 import { native as words } from "../words/native";
 import { NotWritable } from "./cell-writer";
-import { type GivenRange, isBlankValue, isNothing } from "./given";
+import { anyOf, type GivenRange, isBlankValue, isNothing } from "./given";
 import type { BlockAnswer } from "./rule";
 import type { Workspace } from "./workspace";
 
@@ -36,7 +36,7 @@ export class FoodsBlock {
 
   /** A figure of the food that a cell names; #N/A when there is no such food. */
   figure(name: string, which: FoodColumn): string {
-    return `INDEX(${this.column(which)},MATCH(${name},${this.column("name")},0))`;
+    return `INDEX(${this.column(which)},MATCH(${name.startsWith('"') ? name : `TRIM(${name})`},${this.column("name")},0))`;
   }
 }
 
@@ -59,8 +59,9 @@ function keeperLines({ rows }: GivenRange, workspace: Workspace): Line[] {
   const place = (key: keyof typeof FOODS_HEADINGS, limit = ""): number => headings.findIndex(({ name }) => name.toLowerCase() === splitHeading(FOODS_HEADINGS[key]).name.toLowerCase() + limit);
   const spread = workspace.sources.constant(BUDGET_DEFAULT.foodShare);
   const factorAt = workspace.sources.coefficient(USUAL_FACTOR);
-  const phosphorusUnit = (headings[place("phosphorus")]?.unit ?? "").toLowerCase().replace(/\s/g, "");
-  const perMilligram = phosphorusUnit === "g/100g" ? "100" : "100000";
+  const unit = (limit: string): string => (headings[place("phosphorus", limit)]?.unit ?? "").toLowerCase().replace(/\s/g, "");
+  const inGrams = unit("") === "g/100g";
+  if ([" low", " high"].some((limit) => place("phosphorus", limit) >= 0 && (unit(limit) === "g/100g") !== inGrams)) throw new NotWritable();
   return rows.slice(1).map((row): Line => {
     const cell = (key: keyof typeof FOODS_HEADINGS, limit = ""): string | null => row[place(key, limit)]?.text ?? null;
     if (row.some(({ value }, at) => typeof value === "string" && !isBlankValue(value) && at !== place("food") && Object.keys(FOODS_HEADINGS).some((key) => ["", " low", " high"].some((limit) => place(key as never, limit) === at)))) throw new NotWritable();
@@ -68,17 +69,19 @@ function keeperLines({ rows }: GivenRange, workspace: Workspace): Line[] {
     if (food === null || protein === null || phosphorus === null) throw new NotWritable();
     const factorCell = cell("factor");
     const factor = factorCell === null ? factorAt : `IF(${isNothing(factorCell)},${factorAt},${factorCell})`;
-    const three = (figure: string, low: string | null, high: string | null, divisor: string): { formula: string }[] => {
+    const outside = (own: string | null, least: number, most: number): string[] => (own === null ? [] : [`AND(${own}<>"",OR(${own}<${least},${own}>${most}))`]);
+    const three = (figure: string, low: string | null, high: string | null, most: number, divisor: string): { formula: string }[] => {
+      const refused = anyOf([isNothing(figure), ...[figure, low, high].flatMap((own) => outside(own, 0, most)), ...outside(factorCell, 4, 10)]);
       const limit = (own: string | null, usual: string): string => (own === null ? usual : `IF(${isNothing(own)},${usual},${own})`);
-      const known = (text: string): { formula: string } => ({ formula: `IF(${isNothing(figure)},NA(),${text}/${divisor})` });
+      const known = (text: string): { formula: string } => ({ formula: `IF(${refused},NA(),${text}/${divisor})` });
       return [known(figure), known(`MIN(${figure},${limit(low, `${figure}*(1-${spread})`)})`), known(`MAX(${figure},${limit(high, `${figure}*(1+${spread})`)})`)];
     };
     const portion = cell("portion");
     return [
       { formula: `IF(${isNothing(food)},"",TRIM(${food}))` },
-      ...three(protein, cell("protein", " low"), cell("protein", " high"), `(100*${factor})`),
-      ...three(phosphorus, cell("phosphorus", " low"), cell("phosphorus", " high"), perMilligram),
-      { formula: portion === null ? "NA()" : `IF(${isNothing(portion)},NA(),${portion})` },
+      ...three(protein, cell("protein", " low"), cell("protein", " high"), 100, `(100*${factor})`),
+      ...three(phosphorus, cell("phosphorus", " low"), cell("phosphorus", " high"), inGrams ? 5 : 5000, inGrams ? "100" : "100000"),
+      { formula: portion === null ? "NA()" : `IF(${anyOf([isNothing(portion), ...outside(portion, 0, 100_000)])},NA(),${portion})` },
     ];
   });
 }

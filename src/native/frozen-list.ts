@@ -1,11 +1,16 @@
+import { GRID_COLUMNS, GRID_ROWS, readCell } from "../files/address";
+import { someOf } from "../files/hand-over/cover-lines";
+import { shiftFormula } from "../files/shared-formula";
 import { native as words } from "../words/native";
+import { asRanges } from "./as-ranges";
 import { Draft } from "./draft";
 import { outermostCalls } from "./formula-calls";
 import { referenceIn } from "./references";
 import type { FrozenCell } from "./native-copy";
 import type { Workspace } from "./workspace";
 
-const SHOWN_CELLS = 12;
+/** Where formulas are moved to be compared: no reference of a usual sheet leaves the grid there. */
+const MIDDLE = { row: GRID_ROWS / 2, column: GRID_COLUMNS / 2 };
 
 /** The sheet that lists what stays a value: where, what it was, what it was worked out from, and why. */
 export function frozenDraft(name: string, frozen: readonly FrozenCell[], workspace: Workspace): Draft {
@@ -15,18 +20,23 @@ export function frozenDraft(name: string, frozen: readonly FrozenCell[], workspa
   draft.putRow(3, words.frozen.headings, "heading");
   const groups = new Map<string, { readonly first: FrozenCell; readonly cells: string[] }>();
   for (const one of frozen) {
-    const key = [one.sheet, one.formula, one.why].join("\n");
+    const key = [one.sheet, inTheMiddle(one), one.why].join("\n");
     const group = groups.get(key);
     if (group) group.cells.push(one.address);
     else groups.set(key, { first: one, cells: [one.address] });
   }
   for (const { first, cells } of groups.values()) {
-    const shown = [...cells.slice(0, SHOWN_CELLS), ...(cells.length > SHOWN_CELLS ? [words.frozen.more(cells.length - SHOWN_CELLS)] : [])].join(", ");
     const calls = outermostCalls(first.formula);
     const called = first.name === "" ? (calls[0]?.name ?? "") : first.name;
-    draft.putRow(draft.nextRow, [first.sheet, shown, called === "" ? "" : `ALGAL.${called}`, `=${first.formula}`, inputsOf(first, workspace), words.why[first.why]]);
+    draft.putRow(draft.nextRow, [first.sheet, someOf(asRanges(cells)), called === "" ? "" : `ALGAL.${called}`, `=${first.formula}`, inputsOf(first, workspace), words.why[first.why]]);
   }
   return draft;
+}
+
+/** A formula that was copied to other cells is the same in all of them once it stands in one place. */
+function inTheMiddle({ address, formula }: FrozenCell): string {
+  const place = readCell(address);
+  return place ? shiftFormula(formula, MIDDLE.row - place.row, MIDDLE.column - place.column) : formula;
 }
 
 /** "Log!B4 = 2.5; Log!A1:H114 (114 x 8 cells); 10" */

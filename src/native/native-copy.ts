@@ -48,6 +48,8 @@ export interface NativeCopy {
 
 /** How far a plain formula may be from ours, as a share of it. */
 export const AGREEMENT = 1e-9;
+/** What a sum whose parts cancel may leave by rounding alone, in any unit of a cell. */
+export const ROUNDING = 1e-15;
 const MOST_ROUNDS = 5;
 
 /**
@@ -169,7 +171,7 @@ function disagreeing(cells: readonly NativeCell[], workspace: Workspace, calcula
 
 function agrees(ours: unknown, theirs: CellResult): boolean {
   if (typeof theirs === "object") return false;
-  if (typeof ours === "number" && typeof theirs === "number") return Math.abs(ours - theirs) <= AGREEMENT * Math.max(Math.abs(ours), Math.abs(theirs));
+  if (typeof ours === "number" && typeof theirs === "number") return Math.abs(ours - theirs) <= Math.max(ROUNDING, AGREEMENT * Math.max(Math.abs(ours), Math.abs(theirs)));
   return (ours ?? "") === theirs;
 }
 

@@ -1,6 +1,7 @@
 import type { CoverLine } from "../files/hand-over/cover-part";
 import { assumedLines, BLANK_LINE, cautionLines, type CopyFacts, doubtLines, heading, quiet, someOf, text, titleLines } from "../files/hand-over/cover-lines";
 import { native } from "../words/native";
+import { asRanges } from "./as-ranges";
 import type { FrozenCell, NativeCell } from "./native-copy";
 
 const words = native.cover;
@@ -27,10 +28,10 @@ export function nativeCover(about: CopyFacts, cells: readonly NativeCell[], froz
     BLANK_LINE,
     heading(words.translatedTitle),
     heading(...words.translatedHeadings),
-    ...[...bySheet].map(([sheet, addresses]) => text(sheet, addresses.length, someOf(addresses))),
+    ...[...bySheet].map(([sheet, addresses]) => text(sheet, addresses.length, someOf(asRanges(addresses)))),
     BLANK_LINE,
     heading(words.frozenTitle),
-    ...(frozenBySheet.size === 0 ? [quiet("", "", words.frozenNone)] : [...frozenBySheet].flatMap(([sheet, reasons]) => [...reasons].map(([why, addresses]) => text(sheet, addresses.length, `${someOf(addresses)}. ${native.why[why as keyof typeof native.why]}`)))),
+    ...(frozenBySheet.size === 0 ? [quiet("", "", words.frozenNone)] : [...frozenBySheet].flatMap(([sheet, reasons]) => [...reasons].map(([why, addresses]) => text(sheet, addresses.length, `${someOf(asRanges(addresses))}. ${native.why[why as keyof typeof native.why]}`)))),
     BLANK_LINE,
     ...doubtLines(),
     BLANK_LINE,

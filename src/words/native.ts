@@ -86,7 +86,6 @@ export const native = {
     title: "Values that no longer follow the entries",
     what: "These cells hold the value that their formula showed at the hand-over, because it cannot be written in plain formulas.",
     headings: ["Sheet", "Cells", "Function", "Formula it had", "Its inputs at the hand-over", "Why it is a value"],
-    more: (count: number) => `and ${count} more`,
     blank: "blank",
     range: (text: string, rows: number, columns: number) => `${text} (${rows} x ${columns} cells)`,
   },

@@ -8,6 +8,14 @@ const RECALCULATE =
   '<?xml version="1.0" encoding="UTF-8"?><oor:items xmlns:oor="http://openoffice.org/2001/registry"><item oor:path="/org.openoffice.Office.Calc/Formula/Load">' +
   '<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>';
 
+/** Makes such a profile inside a folder; gives its path. */
+export function profileThatRecalculates(folder: string): string {
+  const profile = path.join(folder, "profile");
+  fs.mkdirSync(path.join(profile, "user"), { recursive: true });
+  fs.writeFileSync(path.join(profile, "user/registrymodifications.xcu"), RECALCULATE);
+  return profile;
+}
+
 /** LibreOffice as the reader and writer that is not ours. It has a profile of its own, so that no user's settings count. */
 export function convert(files: Record<string, Uint8Array>, format: string, inputFilter?: string, recalculate = false): Record<string, Buffer> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), "algal-ledger-office-"));
@@ -18,10 +26,7 @@ export function convert(files: Record<string, Uint8Array>, format: string, input
       return file;
     });
     const out = path.join(folder, "out");
-    if (recalculate) {
-      fs.mkdirSync(path.join(folder, "profile/user"), { recursive: true });
-      fs.writeFileSync(path.join(folder, "profile/user/registrymodifications.xcu"), RECALCULATE);
-    }
+    if (recalculate) profileThatRecalculates(folder);
     const program = process.env.SOFFICE_PATH ?? "soffice";
     execFileSync(program, [`-env:UserInstallation=file://${folder}/profile`, "--headless", ...(inputFilter ? [`--infilter=${inputFilter}`] : []), "--convert-to", format, "--outdir", out, ...inputs], { stdio: "pipe", timeout: 120_000 + 3_000 * inputs.length });
     const ending = format.split(":")[0] ?? format;
