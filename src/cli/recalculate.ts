@@ -7,6 +7,7 @@ import { joinAddress } from "../functions/cell-address";
 import { isCellError } from "../functions/cell-error";
 import type { CalculatedSheet, CellValue, Engine } from "../host/engine/engine";
 import { cli } from "../words/cli";
+import { type DirectNumbers, directNumbers } from "./direct";
 import { inTime } from "./watched";
 
 export interface CellNote {
@@ -55,12 +56,13 @@ export async function recalculate(book: Book, engine: Engine, knownFunctions: Re
     else if (references.reduce((sum, { range }) => sum + cellsToRead(range), 0) > MOST_READ) kept.set(one, cli.keptTooMuch);
     else if (customFunctionsIn(one.formula).some((name) => !knownFunctions.has(name))) kept.set(one, cli.keptUnknown(one.formula));
   }
-  let sheets = await calculate(book, engine, kept, formulas.length);
+  const direct = directNumbers(book);
+  let sheets = await calculate(book, engine, kept, direct, formulas.length);
   for (let round = 1; ; round += 1) {
     const found = notCalculable(formulas, kept, sheets, round < MOST_ROUNDS);
     if (found.size === 0) break;
     for (const [one, reason] of found) kept.set(one, reason);
-    sheets = await calculate(book, engine, kept, formulas.length);
+    sheets = await calculate(book, engine, kept, direct, formulas.length);
   }
   return collect(book, formulas, kept, sheets);
 }
@@ -71,8 +73,9 @@ function formulaCells(book: Book): FormulaCell[] {
   );
 }
 
-async function calculate(book: Book, engine: Engine, kept: ReadonlyMap<FormulaCell, string>, formulas: number): Promise<Map<string, CalculatedSheet>> {
+async function calculate(book: Book, engine: Engine, kept: ReadonlyMap<FormulaCell, string>, direct: DirectNumbers, formulas: number): Promise<Map<string, CalculatedSheet>> {
   const cells = new Map(book.sheets.map((sheet) => [sheet.name, new Map(sheet.cells)]));
+  for (const [sheet, numbers] of direct) for (const [address, value] of numbers) cells.get(sheet)?.set(address, { value });
   // A cell that was never calculated must not count as blank for the formulas that read it.
   for (const { sheet, address, cell } of kept.keys()) cells.get(sheet)?.set(address, { value: cell.value ?? UNKNOWN });
   const opened = { ...book, sheets: book.sheets.map((sheet) => ({ ...sheet, cells: cells.get(sheet.name) ?? sheet.cells })) };
