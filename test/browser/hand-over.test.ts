@@ -2,6 +2,7 @@ import fs from "node:fs";
 import type { Locator, Page } from "playwright-core";
 import { readBook } from "../../src/files/read-book";
 import { convert } from "../files/libreoffice";
+import { FORBIDDEN, recalculatedByOffice } from "../native/judging";
 import { type Harness, startHarness } from "./harness";
 import { axeViolations, eventually } from "./pane-checks";
 
@@ -32,6 +33,7 @@ test("says what leaves, what stays and what comes, and saves a copy that shows t
     await eventually(() => pane.locator(".fui-FluentProvider").first().evaluate((element) => getComputedStyle(element).colorScheme), colorScheme);
     expect(await axeViolations(page)).toEqual([]);
   }
+  await pane.getByRole("radio", { name: "Values alone" }).check();
   const [download] = await Promise.all([page.waitForEvent("download"), button("Make the copy").click()]);
   await pane.getByText("The copy is made, with a cover sheet in front. Save it under a name of its own.").waitFor();
   expect(download.suggestedFilename()).toMatch(/ - copy\.xlsx$/);
@@ -46,6 +48,24 @@ test("says what leaves, what stays and what comes, and saves a copy that shows t
   expect(opened).not.toMatch(/#NAME\?|ALGAL\./);
   expect(await shown("Nitrogen", "A8:K19")).toEqual(nitrogen);
 });
+
+test("saves a copy with plain formulas, which another program calculates to the same figures", async () => {
+  const nitrogen = await page.evaluate(() => window.algalLedger.port.read("Nitrogen", "A8:K19").values);
+  await pane.getByRole("radio", { name: "Plain formulas, which follow the entries" }).check();
+  const [download] = await Promise.all([page.waitForEvent("download"), button("Make the copy").click()]);
+  await pane.getByText(/^The copy is made: \d+ cells follow the entries, 4 cells became values\./).waitFor();
+  const file = fs.readFileSync(await download.path());
+  const formulas = (await readBook(file)).sheets.flatMap(({ cells }) => [...cells.values()].flatMap(({ formula }) => formula ?? []));
+  expect(formulas.filter((formula) => FORBIDDEN.test(formula))).toEqual([]);
+  const recalculated = (await recalculatedByOffice({ copy: file })).get("copy")?.sheets.find(({ name }) => name === "Nitrogen")?.cells;
+  nitrogen.forEach((row, r) =>
+    row.forEach((value, c) => {
+      const other = recalculated?.get(`${String.fromCharCode(65 + c)}${8 + r}`)?.value ?? "";
+      if (typeof value === "number") expect(Math.abs(Number(other) - value)).toBeLessThanOrEqual(Math.max(1e-15, 1e-9 * Math.abs(value)));
+      else expect(other).toBe(value);
+    }),
+  );
+}, 120_000);
 
 test("a workbook without a formula of ours needs no copy", async () => {
   await button("Back to Start").click();

@@ -1,4 +1,4 @@
-import { type IDisposable, type Injector, IUniverInstanceService, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { type IDisposable, type Injector, isNodeEnv, IUniverInstanceService, LifecycleService, LifecycleStages, LocaleType, LogLevel, Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import { ERROR_TYPE_SET, type ErrorType, FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
@@ -55,6 +55,13 @@ export function createEngine({ problems = new ProblemBook(), ...functionSet }: E
   return new HeadlessEngine(univer, injector, problems, functionSet);
 }
 
+/** In a browser the calculation waits for a screen to be drawn; this engine has none. */
+function beginInBrowser(injector: Injector): void {
+  const lifecycle = injector.get(LifecycleService);
+  if (isNodeEnv()) return;
+  for (const stage of [LifecycleStages.Rendered, LifecycleStages.Steady]) if (lifecycle.stage < stage) lifecycle.stage = stage;
+}
+
 class HeadlessEngine implements Engine {
   private readonly registered: IDisposable;
   private workbook: Workbook | undefined;
@@ -63,6 +70,7 @@ class HeadlessEngine implements Engine {
   constructor(private readonly univer: Univer, private readonly injector: Injector, readonly problems: ProblemBook, functionSet: FunctionSet) {
     // A first workbook starts the plugins, whose services the functions register with.
     this.open({ sheets: [{ name: "Sheet1", cells: new Map() }], names: [], date1904: false });
+    beginInBrowser(injector);
     this.registered = registerFunctions(injector, functionSet, problems);
   }
 
