@@ -6,6 +6,10 @@ import { valueElement } from "../files/patch-cell";
 import { encodeAttribute, encodeText, escapeXml } from "../files/xml";
 import type { Draft, DraftCell } from "./draft";
 
+const MOST_ON_A_PAGE = 8;
+/** Characters: the longest heading of an account. */
+const USUAL_WIDTH = 26;
+
 /** The worksheet part of a draft. `results`: what its formulas gave, by address. Headings stay in sight. */
 export function draftPart(draft: Draft, results: ReadonlyMap<string, CellResult>, formats: CoverFormats, namespace: string): string {
   const rows = new Map<number, { column: number; text: string }[]>();
@@ -26,11 +30,13 @@ export function draftPart(draft: Draft, results: ReadonlyMap<string, CellResult>
   }
   const written = [...rows].sort(([a], [b]) => a - b).map(([row, cells]) => `<row r="${row + 1}">${cells.sort((a, b) => a.column - b.column).map(({ text }) => text).join("")}</row>`);
   const columns = draft.widths.map((width, c) => `<col min="${c + 1}" max="${c + 1}" width="${width}" customWidth="1"/>`).join("");
+  // A sheet of many columns on one page could not be read.
+  const fits = draft.widths.length > 0 && draft.widths.length <= MOST_ON_A_PAGE;
   const frozen = `<pane ySplit="4" topLeftCell="${cellAddress(4, 0)}" activePane="bottomLeft" state="frozen"/>`;
   return (
-    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${encodeAttribute(namespace)}"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>` +
-    `<sheetViews><sheetView workbookViewId="0">${frozen}</sheetView></sheetViews><sheetFormatPr defaultRowHeight="15"/>${columns === "" ? "" : `<cols>${columns}</cols>`}` +
-    `<sheetData>${written.join("")}</sheetData><pageMargins left="0.7" right="0.7" top="0.75" bottom="0.75" header="0.3" footer="0.3"/><pageSetup orientation="landscape" fitToHeight="0"/></worksheet>`
+    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${encodeAttribute(namespace)}">${fits ? '<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>' : ""}` +
+    `<sheetViews><sheetView workbookViewId="0">${frozen}</sheetView></sheetViews><sheetFormatPr ${columns === "" ? `defaultColWidth="${USUAL_WIDTH}" ` : ""}defaultRowHeight="15"/>${columns === "" ? "" : `<cols>${columns}</cols>`}` +
+    `<sheetData>${written.join("")}</sheetData><pageMargins left="0.7" right="0.7" top="0.75" bottom="0.75" header="0.3" footer="0.3"/><pageSetup orientation="landscape"${fits ? ' fitToHeight="0"' : ""}/></worksheet>`
   );
 }
 

@@ -1,7 +1,7 @@
 import { cellAddress, sheetReference } from "../files/address";
 import { localised } from "./references";
 
-export type DraftLook = "title" | "heading" | "text" | "quiet";
+export type DraftLook = "title" | "heading" | "text" | "quiet" | "date";
 
 /** A cell of a sheet that comes with the copy. A formula is without its "=", in the form that every spreadsheet program knows. */
 export interface DraftCell {

@@ -52,7 +52,7 @@ export const handOver = {
   looking: "Looking at the workbook ...",
   nothing: "No cell of this workbook has an ALGAL formula. It can be shared as it is.",
   leavesTitle: "What leaves",
-  how: "What stands in their place",
+  how: "In place of the ALGAL formulas",
   howFormulas: "Plain formulas, which follow the entries",
   howValues: "Values alone",
   leaves: {

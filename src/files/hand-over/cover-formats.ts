@@ -3,8 +3,10 @@ import { withAttributes, withElement } from "../xml-parts";
 import type { CoverFormats } from "./cover-part";
 
 const FONTS = 4;
+/** The place of the format of dates, the day in the order of whoever reads it. */
+const DATE = 6;
 
-export const NO_FORMATS: CoverFormats = { title: 0, heading: 0, text: 0, quiet: 0, plain: 0, note: 0 };
+export const NO_FORMATS: CoverFormats = { title: 0, heading: 0, text: 0, quiet: 0, plain: 0, note: 0, date: 0 };
 
 /** The styles part with fonts and cell formats for the cover sheet at the end of its lists; no other format changes its number. */
 export function withCoverFormats(xml: string, part: string): { readonly xml: string; readonly formats: CoverFormats } {
@@ -16,11 +18,11 @@ export function withCoverFormats(xml: string, part: string): { readonly xml: str
   const wraps = (place: number): boolean => place === 2 || place === 3;
   // Plain texts and notes have the letters of the wrapped ones; figures stand as a spreadsheet puts them.
   const format = (prefix: string, place: number): string =>
-    `<${prefix}xf numFmtId="0" fontId="${fonts + (place < FONTS ? place : place - 2)}" fillId="0" borderId="0" xfId="0" applyFont="1" applyAlignment="1"><${prefix}alignment${place < FONTS ? ' horizontal="left"' : ""} vertical="top"${wraps(place) ? ' wrapText="1"' : ""}/></${prefix}xf>`;
+    `<${prefix}xf numFmtId="${place === DATE ? 14 : 0}" fontId="${fonts + (place < FONTS ? place : place === DATE ? 2 : place - 2)}" fillId="0" borderId="0" xfId="0" ${place === DATE ? 'applyNumberFormat="1" ' : ""}applyFont="1" applyAlignment="1"><${prefix}alignment${place < FONTS ? ' horizontal="left"' : ""} vertical="top"${wraps(place) ? ' wrapText="1"' : ""}/></${prefix}xf>`;
   let changed = withElement(xml, part, (prefix) => [font(prefix, true, 14, false), font(prefix, true, 11, false), font(prefix, false, 11, false), font(prefix, false, 10, true)].join(""), isList("fonts"));
-  changed = withElement(changed, part, (prefix) => [0, 1, 2, 3, 4, 5].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
-  changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + FONTS) } : isList("cellXfs")(tag) ? { count: String(formats + 6) } : null));
-  return { xml: changed, formats: { title: formats, heading: formats + 1, text: formats + 2, quiet: formats + 3, plain: formats + 4, note: formats + 5 } };
+  changed = withElement(changed, part, (prefix) => [0, 1, 2, 3, 4, 5, DATE].map((place) => format(prefix, place)).join(""), isList("cellXfs"));
+  changed = withAttributes(changed, part, (tag) => (isList("fonts")(tag) ? { count: String(fonts + FONTS) } : isList("cellXfs")(tag) ? { count: String(formats + DATE + 1) } : null));
+  return { xml: changed, formats: { title: formats, heading: formats + 1, text: formats + 2, quiet: formats + 3, plain: formats + 4, note: formats + 5, date: formats + DATE } };
 }
 
 const isList = (local: string) => (tag: XmlTag): boolean => isSpreadsheet(tag) && tag.local === local;

@@ -7,7 +7,7 @@ export interface CoverLine {
 }
 
 /** Numbers of the cell formats of the looks, as the styles part has them; 0 for all where the file has no styles. */
-export type CoverFormats = Readonly<Record<CoverLine["look"] | "plain" | "note", number>>;
+export type CoverFormats = Readonly<Record<CoverLine["look"] | "plain" | "note" | "date", number>>;
 
 const WIDTHS = [34, 30, 78];
 const LINE_POINTS = 15;

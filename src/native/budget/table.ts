@@ -4,6 +4,9 @@ import type { Draft, DraftCell } from "../draft";
 /** The first row of figures of every table of an account. */
 const TOP = 5;
 
+/** Columns of days, which are shown as dates. */
+const DATES: ReadonlySet<string> = new Set(["day", "from", "to"]);
+
 /** A table on the sheet of an account: one beside the other, each with its headings, all rows known before any is filled. */
 export class Table<Column extends string> {
   private readonly columns: readonly Column[];
@@ -21,7 +24,7 @@ export class Table<Column extends string> {
   }
 
   put(row: number, column: Column, content: DraftCell["content"]): void {
-    this.draft.put(TOP + row, this.left + this.columns.indexOf(column), content);
+    this.draft.put(TOP + row, this.left + this.columns.indexOf(column), content, DATES.has(column) ? "date" : "text");
   }
 
   formula(row: number, column: Column, formula: string): void {
