@@ -35,10 +35,14 @@ export interface WrittenCells {
   marked: boolean;
 }
 
-const BEGINS_LIKE_FORMULA = /^[=+\-@]/;
+/** A text that a spreadsheet would take for a formula when it is edited. */
+export const BEGINS_LIKE_FORMULA = /^[=+\-@]/;
 
-/** Writes the cells of a sheet row by row. A text that begins like a formula stays a text. */
-export function writeCells(sheet: NewSheet, styles: StyleWriter, texts: TextWriter): WrittenCells {
+/**
+ * Writes the cells of a sheet row by row. A text that begins like a formula stays a text.
+ * @param texts null where the cells hold their texts themselves
+ */
+export function writeCells(sheet: NewSheet, styles: StyleWriter, texts: TextWriter | null): WrittenCells {
   const spilled = spilledCells(sheet);
   const rows = new Map<number, { column: number; text: string }[]>();
   let marked = false;
@@ -109,11 +113,12 @@ function spilledCell(address: string, cell: NewCell, formula: string, styles: St
   return cellElement(address, styles.cellFormat(cell.style), cell.value, formula !== "" ? `<f>${escapeXml(toStored(formula))}</f>` : "");
 }
 
-function writeCell(address: string, cell: NewCell, styles: StyleWriter, texts: TextWriter): string {
+function writeCell(address: string, cell: NewCell, styles: StyleWriter, texts: TextWriter | null): string {
   const { value, formula, style } = cell;
   if (formula === undefined && typeof value === "string" && !isErrorCode(value)) {
     if (value === "") return cellElement(address, styles.cellFormat(style), null, "");
     const format = styles.cellFormat(style, BEGINS_LIKE_FORMULA.test(value));
+    if (!texts) return cellElement(address, format, value, "");
     return `<c r="${address}"${format > 0 ? ` s="${format}"` : ""} t="s"><v>${texts.number(value)}</v></c>`;
   }
   const range = spillRange(cell);

@@ -4,8 +4,8 @@ import { rangeOf } from "./rule-ranges";
 import { encodeAttribute, escapeXml } from "./xml";
 
 const CHART = "http://schemas.openxmlformats.org/drawingml/2006/chart";
-const DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/main";
-const SHEET_DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing";
+export const DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/main";
+export const SHEET_DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing";
 const RELATIONSHIPS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const [CATEGORY_AXIS, VALUE_AXIS] = [500000001, 500000002];
 
@@ -22,18 +22,21 @@ export function writeChart(chart: BookChart): string {
   ].join("");
 }
 
+/** Where a chart stands in a drawing. @param id a number that nothing else in the drawing has @param link the chart's relationship */
+export function chartAnchor({ name, position }: BookChart, id: number, link: string): string {
+  const { startRow, startColumn, endRow, endColumn } = rangeOf(position);
+  const corner = (element: string, row: number, column: number) => `<xdr:${element}><xdr:col>${column}</xdr:col><xdr:colOff>0</xdr:colOff><xdr:row>${row}</xdr:row><xdr:rowOff>0</xdr:rowOff></xdr:${element}>`;
+  return [
+    `<xdr:twoCellAnchor>${corner("from", startRow, startColumn)}${corner("to", endRow + 1, endColumn + 1)}`,
+    `<xdr:graphicFrame macro=""><xdr:nvGraphicFramePr><xdr:cNvPr id="${id}" name="${encodeAttribute(name)}"/><xdr:cNvGraphicFramePr/></xdr:nvGraphicFramePr>`,
+    '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
+    `<a:graphic><a:graphicData uri="${CHART}"><c:chart xmlns:c="${CHART}" r:id="${link}"/></a:graphicData></a:graphic></xdr:graphicFrame><xdr:clientData/></xdr:twoCellAnchor>`,
+  ].join("");
+}
+
 /** Writes the part that places the charts of one sheet; their relationships are rId1, rId2 in their order. */
 export function writeDrawing(charts: readonly BookChart[]): string {
-  const anchors = charts.map(({ name, position }, i) => {
-    const { startRow, startColumn, endRow, endColumn } = rangeOf(position);
-    const corner = (element: string, row: number, column: number) => `<xdr:${element}><xdr:col>${column}</xdr:col><xdr:colOff>0</xdr:colOff><xdr:row>${row}</xdr:row><xdr:rowOff>0</xdr:rowOff></xdr:${element}>`;
-    return [
-      `<xdr:twoCellAnchor>${corner("from", startRow, startColumn)}${corner("to", endRow + 1, endColumn + 1)}`,
-      `<xdr:graphicFrame macro=""><xdr:nvGraphicFramePr><xdr:cNvPr id="${i + 2}" name="${encodeAttribute(name)}"/><xdr:cNvGraphicFramePr/></xdr:nvGraphicFramePr>`,
-      '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
-      `<a:graphic><a:graphicData uri="${CHART}"><c:chart xmlns:c="${CHART}" r:id="rId${i + 1}"/></a:graphicData></a:graphic></xdr:graphicFrame><xdr:clientData/></xdr:twoCellAnchor>`,
-    ].join("");
-  });
+  const anchors = charts.map((chart, i) => chartAnchor(chart, i + 2, `rId${i + 1}`));
   return `${HEAD}<xdr:wsDr xmlns:xdr="${SHEET_DRAWING}" xmlns:a="${DRAWING}" xmlns:r="${RELATIONSHIPS}">${anchors.join("")}</xdr:wsDr>`;
 }
 

@@ -13,15 +13,15 @@ const TEXT_RULES: Readonly<Record<TextOperator, { type: string; operator: string
   endsWith: { type: "endsWith", operator: "endsWith", formula: (text, cell) => `RIGHT(${cell},LEN(${text}))=${text}` },
 };
 
-/** The conditionalFormatting elements of a sheet. */
-export function writeConditionalFormats(formats: readonly BookConditionalFormat[], styles: StyleWriter): string {
+/** The conditionalFormatting elements of a sheet. @param first the priority of the first of them */
+export function writeConditionalFormats(formats: readonly BookConditionalFormat[], styles: StyleWriter, first = 1): string {
   return formats
     .map((format, i) => {
       const { stopIfTrue, style, text } = format;
       const rule = text && TEXT_RULES[text.operator];
       const kind = rule ? ` type="${rule.type}"` : ' type="expression"';
       const of = rule ? ` operator="${rule.operator}" text="${encodeAttribute(text.text)}"` : "";
-      const element = `<cfRule${kind} dxfId="${styles.difference(style)}" priority="${i + 1}"${stopIfTrue ? ' stopIfTrue="1"' : ""}${of}><formula>${escapeXml(formulaOf(format))}</formula></cfRule>`;
+      const element = `<cfRule${kind} dxfId="${styles.difference(style)}" priority="${first + i}"${stopIfTrue ? ' stopIfTrue="1"' : ""}${of}><formula>${escapeXml(formulaOf(format))}</formula></cfRule>`;
       return `<conditionalFormatting sqref="${storedRanges(format.range)}">${element}</conditionalFormatting>`;
     })
     .join("");

@@ -28,15 +28,20 @@ export function writeXmlPart({ id, namespaceUri, xml }: BookXmlPart, number: num
 
 /** The texts that a workbook carries for other programs. One that cannot be read is left out. */
 export async function readXmlParts(archive: Archive, workbook: readonly Relationship[]): Promise<BookXmlPart[]> {
-  const parts: BookXmlPart[] = [];
+  return (await placedXmlParts(archive, workbook)).map(({ text }) => text);
+}
+
+/** The same, each with the part of the file that holds it. */
+export async function placedXmlParts(archive: Archive, workbook: readonly Relationship[]): Promise<{ readonly part: string; readonly text: BookXmlPart }[]> {
+  const parts: { part: string; text: BookXmlPart }[] = [];
   for (const { kind, part } of workbook) {
     if (kind !== "customXml" || !archive.has(part)) continue;
     const xml = (await archive.text(part)).replace(/^\uFEFF/, "");
     const namespaceUri = rootNamespace(xml, part);
     if (namespaceUri === undefined) continue;
     const id = await idOf(archive, part);
-    const taken = parts.some((other) => other.id === id);
-    parts.push({ id: id === undefined || taken ? freshGuid(parts.length + 1) : id, namespaceUri, xml });
+    const taken = parts.some(({ text }) => text.id === id);
+    parts.push({ part, text: { id: id === undefined || taken ? freshGuid(parts.length + 1) : id, namespaceUri, xml } });
   }
   return parts;
 }
@@ -64,7 +69,7 @@ function rootNamespace(xml: string, part: string): string | undefined {
 }
 
 /** New files are in UTF-8, whatever the text says of itself. */
-function inUtf8(xml: string): string {
+export function inUtf8(xml: string): string {
   return xml.replace(/^\uFEFF/, "").replace(/^(<\?xml[^>]*?)\s+encoding\s*=\s*(?:"[^"]*"|'[^']*')/, '$1 encoding="UTF-8"');
 }
 

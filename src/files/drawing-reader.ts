@@ -21,13 +21,18 @@ const [DEFAULT_ROWS, DEFAULT_COLUMNS] = [15, 8];
 
 /** The charts of one drawing part; what else is drawn there is counted. */
 export async function readDrawing(archive: Archive, part: string, unshown: Unshown): Promise<BookChart[]> {
+  return (await placedCharts(archive, part, unshown)).map(({ chart }) => chart);
+}
+
+/** The same, each with the part of the file that holds it. */
+export async function placedCharts(archive: Archive, part: string, unshown: Unshown): Promise<{ readonly chart: BookChart; readonly part: string }[]> {
   if (!archive.has(part)) return [];
   const relationships = await readRelationships(archive, part);
-  const charts: BookChart[] = [];
+  const charts: { chart: BookChart; part: string }[] = [];
   for (const anchor of readAnchors(await archive.text(part), part)) {
     const target = relationships.find(({ id, kind }) => id === anchor.id && kind === "chart")?.part;
     const chart = anchor.kind === "chart" && target !== undefined && archive.has(target) ? readChartPart(await archive.text(target), target) : undefined;
-    if (chart) charts.push({ ...chart, name: anchor.name, position: positionOf(anchor) });
+    if (chart && target !== undefined) charts.push({ chart: { ...chart, name: anchor.name, position: positionOf(anchor) }, part: target });
     else unshown.count(anchor.kind === "chart" ? "otherChart" : anchor.kind);
   }
   return charts;

@@ -39,9 +39,9 @@ export async function readWorkbook(bytes: Uint8Array, limits?: ArchiveLimits): P
   }
   const differences = await readLooks(archive, workbook);
   const sheets: SheetExtras[] = [];
-  for (const { part, veryHidden } of workbook.sheets) {
+  for (const { part, tab, veryHidden } of workbook.sheets) {
     const sheet: SheetExtras = { ...readRules(await archive.text(part), part, differences, unshown), charts: await readBeside(archive, part, unshown) };
-    const print = { ...sheet.print, ...printNames(workbook.names, sheets.length) };
+    const print = { ...sheet.print, ...printNames(workbook.names, tab) };
     if (Object.keys(print).length > 0) sheet.print = print;
     if (veryHidden) sheet.veryHidden = true;
     sheets.push(sheet);
@@ -49,7 +49,8 @@ export async function readWorkbook(bytes: Uint8Array, limits?: ArchiveLimits): P
   return { book, extras: { sheets, xmlParts: await readXmlParts(archive, workbook.relationships), active: workbook.active }, unshown: unshown.list() };
 }
 
-async function readLooks(archive: Archive, { relationships }: WorkbookPart): Promise<BookConditionalFormat["style"][]> {
+/** What the conditional formats of a workbook change, by the number that rules name. */
+export async function readLooks(archive: Archive, { relationships }: WorkbookPart): Promise<BookConditionalFormat["style"][]> {
   const part = (kind: string) => relationships.find((one) => one.kind === kind && archive.has(one.part))?.part;
   const [styles, theme] = [part("styles"), part("theme")];
   if (styles === undefined) return [];

@@ -14,10 +14,16 @@ interface OpenRule {
   formulas: string[];
 }
 
-type Formats = { format: BookConditionalFormat; priority: number }[];
+/** Of each rule that was read, which element of its kind it is in the part, counted from 0. */
+export interface RulePlaces {
+  validations: number[];
+  conditionalFormats: number[];
+}
 
-/** The rules of one worksheet part and how it prints. What the grid has not is counted. @param differences the looks of rules, by number */
-export function readRules(xml: string, part: string, differences: readonly BookConditionalFormat["style"][], unshown: Unshown): Omit<SheetExtras, "charts"> {
+type Formats = { format: BookConditionalFormat; priority: number; element: number }[];
+
+/** The rules of one worksheet part and how it prints. What the grid has not is counted. @param differences the looks of rules, by number @param places is given where the rules stand */
+export function readRules(xml: string, part: string, differences: readonly BookConditionalFormat["style"][], unshown: Unshown, places?: RulePlaces): Omit<SheetExtras, "charts"> {
   const validations: BookValidation[] = [];
   const formats: Formats = [];
   let print: PrintSetup = {};
@@ -25,6 +31,7 @@ export function readRules(xml: string, part: string, differences: readonly BookC
   let conditionalRange = "";
   let rule: OpenRule | undefined;
   let text = "";
+  let [validationElements, formatElements] = [0, 0];
 
   walkXml(withoutCells(xml), part, {
     open(tag) {
@@ -58,19 +65,24 @@ export function readRules(xml: string, part: string, differences: readonly BookC
       else if (tag.local === "sqref") rule.range = text;
       else if (tag.local === "dataValidation") {
         const read = validation(rule);
-        if (read) validations.push(read);
-        else if ((attribute(tag, "type") ?? "none") !== "none") unshown.count("validation");
+        if (read) {
+          validations.push(read);
+          places?.validations.push(validationElements);
+        } else if ((attribute(tag, "type") ?? "none") !== "none") unshown.count("validation");
+        validationElements += 1;
         rule = undefined;
       } else if (tag.local === "cfRule") {
         const format = conditionalFormat(rule, differences);
-        if (format) formats.push({ format, priority: Number(attribute(tag, "priority") ?? 0) });
+        if (format) formats.push({ format, priority: Number(attribute(tag, "priority") ?? 0), element: formatElements });
         // Of a data bar the extension tells the rest; the rule itself is counted where it stands.
         else if (attribute(tag, "type") !== "dataBar" || tag.uri.endsWith("/main")) unshown.count("conditionalFormat");
+        formatElements += 1;
         rule = undefined;
       }
     },
   });
   formats.sort((a, b) => a.priority - b.priority);
+  places?.conditionalFormats.push(...formats.map(({ element }) => element));
   return { validations, conditionalFormats: formats.map(({ format }) => format), ...(Object.keys(print).length > 0 ? { print } : {}) };
 }
 

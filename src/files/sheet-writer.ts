@@ -8,7 +8,7 @@ import { encodeText } from "./xml";
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const RELATIONSHIPS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
-const USUAL_WIDTH = 9;
+export const USUAL_WIDTH = 9;
 
 export interface WrittenSheet {
   xml: string;
@@ -22,7 +22,7 @@ export interface SheetParts {
 }
 
 /** Writes one worksheet part. Its tables and charts are parts of their own. The elements are in the order that the format prescribes. */
-export function writeSheet(sheet: NewSheet, inFront: boolean, styles: StyleWriter, texts: TextWriter, { drawing, tables }: SheetParts): WrittenSheet {
+export function writeSheet(sheet: NewSheet, inFront: boolean, styles: StyleWriter, texts: TextWriter | null, { drawing, tables }: SheetParts): WrittenSheet {
   const { rows, dimension, marked } = writeCells(sheet, styles, texts);
   const xml = [
     '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n',
@@ -53,10 +53,15 @@ function sheetProperties({ tabColor, print }: NewSheet): string {
 function view({ frozenRows = 0, frozenColumns = 0, hideGridLines }: NewSheet, inFront: boolean): string {
   const attributes = `${hideGridLines ? ' showGridLines="0"' : ""}${inFront ? ' tabSelected="1"' : ""} workbookViewId="0"`;
   if (frozenRows === 0 && frozenColumns === 0) return `<sheetViews><sheetView${attributes}/></sheetViews>`;
+  return `<sheetViews><sheetView${attributes}>${frozenPane(frozenRows, frozenColumns)}</sheetView></sheetViews>`;
+}
+
+/** What a view holds where rows or columns always stay in it. */
+export function frozenPane(frozenRows: number, frozenColumns: number): string {
   const pane = frozenRows > 0 && frozenColumns > 0 ? "bottomRight" : frozenRows > 0 ? "bottomLeft" : "topRight";
   const split = `${frozenColumns > 0 ? ` xSplit="${frozenColumns}"` : ""}${frozenRows > 0 ? ` ySplit="${frozenRows}"` : ""}`;
   const topLeft = cellAddress(frozenRows, frozenColumns);
-  return `<sheetViews><sheetView${attributes}><pane${split} topLeftCell="${topLeft}" activePane="${pane}" state="frozen"/><selection pane="${pane}" activeCell="${topLeft}" sqref="${topLeft}"/></sheetView></sheetViews>`;
+  return `<pane${split} topLeftCell="${topLeft}" activePane="${pane}" state="frozen"/><selection pane="${pane}" activeCell="${topLeft}" sqref="${topLeft}"/>`;
 }
 
 /** Where a column is hidden without a width of its own, it has the usual one to come back to. */
@@ -69,7 +74,7 @@ function columns(widths: readonly number[], hidden: ReadonlySet<number>): string
   return written === "" ? "" : `<cols>${written}</cols>`;
 }
 
-function merges(ranges: readonly string[]): string {
+export function merges(ranges: readonly string[]): string {
   return ranges.length === 0 ? "" : `<mergeCells count="${ranges.length}">${ranges.map((ref) => `<mergeCell ref="${ref}"/>`).join("")}</mergeCells>`;
 }
 

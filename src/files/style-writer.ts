@@ -10,16 +10,27 @@ const PATTERN_FILL = '<fill><patternFill patternType="gray125"/></fill>';
 const NO_BORDER = "<border><left/><right/><top/><bottom/><diagonal/></border>";
 const DEFAULT_FONT = { name: "Calibri", size: 11 };
 
+export type StyleList = "borders" | "cells" | "differences" | "fills" | "fonts" | "formats";
+const ALL_NEW: Readonly<Record<StyleList, number>> = { formats: FIRST_OWN_FORMAT, fonts: 0, fills: 0, borders: 0, cells: 0, differences: 0 };
+
 /** Collects the styles that the cells of a new workbook use, each once, and gives them numbers. */
 export class StyleWriter {
-  private readonly formats = new NumberedList(FIRST_OWN_FORMAT);
-  private readonly fonts = new NumberedList();
-  private readonly fills = new NumberedList();
-  private readonly borders = new NumberedList();
-  private readonly cells = new NumberedList();
-  private readonly differences = new NumberedList();
+  readonly formats: NumberedList;
+  readonly fonts: NumberedList;
+  readonly fills: NumberedList;
+  readonly borders: NumberedList;
+  readonly cells: NumberedList;
+  readonly differences: NumberedList;
 
-  constructor(private readonly font: { readonly name: string; readonly size: number } = DEFAULT_FONT) {
+  /** @param first the numbers that the first of each list gets, where the lists go on behind those of a file */
+  constructor(private readonly font: { readonly name: string; readonly size: number } = DEFAULT_FONT, first: Readonly<Record<StyleList, number>> = ALL_NEW) {
+    this.formats = new NumberedList(first.formats);
+    this.fonts = new NumberedList(first.fonts);
+    this.fills = new NumberedList(first.fills);
+    this.borders = new NumberedList(first.borders);
+    this.cells = new NumberedList(first.cells);
+    this.differences = new NumberedList(first.differences);
+    if (first !== ALL_NEW) return;
     this.fonts.number(fontElement({}, font));
     // Programs take the first two fills for these, whatever the file says.
     this.fills.number(NO_FILL);
@@ -32,7 +43,7 @@ export class StyleWriter {
   cellFormat(style: BookStyle = {}, staysText = false): number {
     const format = this.numberFormat(style.numberFormat);
     const font = this.fonts.number(fontElement(style, this.font));
-    const fill = style.fill === undefined ? 0 : this.fills.number(`<fill><patternFill patternType="solid"><fgColor rgb="${argb(style.fill)}"/><bgColor indexed="64"/></patternFill></fill>`);
+    const fill = style.fill === undefined ? 0 : this.fills.number(fillElement(style.fill));
     const border = this.borders.number(borderElement(style));
     const alignment = alignmentElement(style);
     const applies = [
@@ -60,7 +71,7 @@ export class StyleWriter {
     return [
       '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n',
       `<styleSheet xmlns="${MAIN}">`,
-      formats.items.length === 0 ? "" : `<numFmts count="${formats.items.length}">${formats.items.map((code, i) => `<numFmt numFmtId="${FIRST_OWN_FORMAT + i}" formatCode="${encodeAttribute(code)}"/>`).join("")}</numFmts>`,
+      formats.items.length === 0 ? "" : `<numFmts count="${formats.items.length}">${this.formatElements()}</numFmts>`,
       fonts.element("fonts"),
       fills.element("fills"),
       borders.element("borders"),
@@ -73,7 +84,13 @@ export class StyleWriter {
     ].join("");
   }
 
-  private numberFormat(format: string | undefined): number {
+  /** The number formats as a file lists them. */
+  formatElements(): string {
+    return this.formats.items.map((code, i) => `<numFmt numFmtId="${this.formats.first + i}" formatCode="${encodeAttribute(code)}"/>`).join("");
+  }
+
+  /** The number of a number format. */
+  numberFormat(format: string | undefined): number {
     if (format === undefined) return 0;
     return builtInFormatId(format) ?? this.formats.number(format);
   }
@@ -84,7 +101,7 @@ class NumberedList {
   readonly items: string[] = [];
   private readonly numbers = new Map<string, number>();
 
-  constructor(private readonly first = 0) {}
+  constructor(readonly first = 0) {}
 
   number(item: string): number {
     const known = this.numbers.get(item);
@@ -111,7 +128,12 @@ function fontElement({ bold, color, italic, size, strike, underline }: BookStyle
   return `<font>${marks}<sz val="${size ?? usual.size}"/>${colour}<name val="${encodeAttribute(usual.name)}"/><family val="2"/></font>`;
 }
 
-function borderElement({ border }: BookStyle): string {
+/** A ground of one colour. */
+export function fillElement(colour: string): string {
+  return `<fill><patternFill patternType="solid"><fgColor rgb="${argb(colour)}"/><bgColor indexed="64"/></patternFill></fill>`;
+}
+
+export function borderElement({ border }: Pick<BookStyle, "border">): string {
   if (!border) return NO_BORDER;
   const edges = EDGES.map((edge) => {
     const drawn = border[edge];

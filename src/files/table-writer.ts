@@ -24,7 +24,8 @@ export function writeTable(sheet: NewSheet, table: NewTable, id: number): string
   ].join("");
 }
 
-function headingsOf(sheet: NewSheet, table: NewTable, range: CellRange): string[] {
+/** The texts of a table's heading cells. Throws a Problem when one is not a text of its own. */
+export function headingsOf(sheet: NewSheet, table: NewTable, range: CellRange): string[] {
   const seen = new Set<string>();
   return Array.from({ length: range.endColumn - range.startColumn + 1 }, (_, i) => {
     const address = cellAddress(range.startRow, range.startColumn + i);

@@ -10,13 +10,15 @@ export interface SheetEntry {
   hidden: boolean;
   /** Whether no menu may bring it back. */
   veryHidden: boolean;
+  /** Its place among all tabs, chart sheets too. */
+  tab: number;
 }
 
 export interface NameEntry {
   name: string;
   /** As stored, without the leading "=". */
   ref: string;
-  /** The place of the sheet to which alone the name belongs, in tab order; undefined for a name of the whole workbook. */
+  /** The place of the sheet to which alone the name belongs, among all tabs; undefined for a name of the whole workbook. */
   sheet?: number;
 }
 
@@ -65,10 +67,10 @@ export async function readWorkbookPart(archive: Archive): Promise<WorkbookPart> 
     },
   });
   if (!isWorkbook) throw new Problem("value", files.noWorkbook);
-  const sheets = tabs.flatMap(({ name, id, hidden, veryHidden }): SheetEntry[] => {
+  const sheets = tabs.flatMap(({ name, id, hidden, veryHidden }, tab): SheetEntry[] => {
     const target = relationships.find((relationship) => relationship.id === id);
     if (!target) throw new Problem("value", files.missingPart(name));
-    return target.kind === "worksheet" ? [{ name, part: target.part, hidden, veryHidden }] : [];
+    return target.kind === "worksheet" ? [{ name, part: target.part, hidden, veryHidden, tab }] : [];
   });
   const active = Math.max(0, sheets.findIndex(({ name }) => name === tabs[activeTab]?.name));
   return { part, relationships, sheets, names, date1904, active };

@@ -79,3 +79,8 @@ export function freeId(ids: ReadonlySet<string>): string {
   while (ids.has(`rId${id}`)) id += 1;
   return `rId${id}`;
 }
+
+/** Elements of our own as they stand in a part whose elements have a prefix; those that have one already keep it. @param prefix with its colon, or "" */
+export function prefixed(elements: string, prefix: string): string {
+  return prefix === "" ? elements : elements.replace(/<(\/?)(?![\w.-]*:)(?=[A-Za-z])/g, `<$1${prefix}`);
+}

@@ -49,7 +49,16 @@ export const host = {
     all: "This takes this workbook, and the other one that is kept, out of this browser and opens the first sample. It cannot be undone.",
     goOn: "Start afresh",
   },
-  unshown: (kinds: readonly string[]) => `Not shown here, and not in a download: ${kinds.join(", ")}. Your file itself is unchanged.`,
+  unshown: (kinds: readonly string[]) => `Not shown here, and kept in the file when you download it: ${kinds.join(", ")}.`,
+  /** A file that cannot be made out of the one that was opened. */
+  anew: {
+    title: "Write a new file?",
+    text: (kinds: readonly string[]) =>
+      `After this change your own file cannot be carried on without a guess. The download would be a new file, without ${[...kinds, "the theme and the named styles of yours"].join(", ").replace(/, ([^,]*)$/, " and $1")}. Your file itself is unchanged.`,
+    goOn: "Download without them",
+    stay: "Cancel",
+    lost: (kinds: readonly string[]) => `This file was written anew, without ${[...kinds, "the theme and the named styles of the one that you opened"].join(", ").replace(/, ([^,]*)$/, " and $1")}.`,
+  },
   unshownKinds: {
     chartSheet: ["chart sheet", "chart sheets"],
     comment: ["comment", "comments"],

@@ -1,12 +1,12 @@
+import { addLink, addPart } from "../part-links";
 import { relationshipsPart } from "../relationships";
 import type { WorkbookPart } from "../workbook-part";
 import { attribute, encodeAttribute, isSpreadsheet, walkXml } from "../xml";
-import { freeId, withAttributes, withElement } from "../xml-parts";
+import { withAttributes, withElement } from "../xml-parts";
 import { NO_FORMATS, withCoverFormats } from "./cover-formats";
-import { CONTENT_TYPES } from "../package-part";
 import type { PartEdits } from "./part-edits";
 
-const SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
+export const SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
 
 /** A sheet that comes into a file: in front of the others or behind them. */
 export interface AddedSheet {
@@ -36,14 +36,8 @@ async function addSheet(parts: PartEdits, workbook: WorkbookPart, { name, part: 
   const book = await bookFacts(parts, workbook.part);
   let target = `worksheets/${stem}.xml`;
   for (let i = 2; parts.has(folder + target); i += 1) target = `worksheets/${stem}${i}.xml`;
-  parts.set(folder + target, content(formats, book.namespace));
-  parts.set(CONTENT_TYPES, withElement(await parts.text(CONTENT_TYPES), CONTENT_TYPES, (prefix) => `<${prefix}Override PartName="/${encodeAttribute(folder + target)}" ContentType="${SHEET_TYPE}"/>`));
-  const links = relationshipsPart(workbook.part);
-  let id = "";
-  parts.set(links, withElement(await parts.text(links), links, (prefix, ids) => {
-    id = freeId(ids);
-    return `<${prefix}Relationship Id="${id}" Type="${encodeAttribute(book.sheetLink)}" Target="${target}"/>`;
-  }));
+  await addPart(parts, folder + target, content(formats, book.namespace), SHEET_TYPE);
+  const id = await addLink(parts, workbook.part, book.sheetLink, folder + target);
   const xml = withElement(await parts.text(workbook.part), workbook.part, (prefix) => `<${prefix}sheet name="${encodeAttribute(name)}" sheetId="${book.freeNumber}" ${book.idAttribute}="${id}"/>`, (tag) => isSpreadsheet(tag) && tag.local === "sheets", place);
   if (place === "last") return parts.set(workbook.part, xml);
   // The other sheets are one further along.
@@ -56,7 +50,7 @@ async function addSheet(parts: PartEdits, workbook: WorkbookPart, { name, part: 
 /** Names of all sheets, chart sheets too. */
 export const sheetNames = async (parts: PartEdits, workbook: WorkbookPart): Promise<readonly string[]> => (await bookFacts(parts, workbook.part)).names;
 
-interface BookFacts {
+export interface BookFacts {
   readonly namespace: string;
   readonly names: readonly string[];
   readonly freeNumber: number;
@@ -66,7 +60,7 @@ interface BookFacts {
   readonly sheetLink: string;
 }
 
-async function bookFacts(parts: PartEdits, part: string): Promise<BookFacts> {
+export async function bookFacts(parts: PartEdits, part: string): Promise<BookFacts> {
   const names: string[] = [];
   const numbers: number[] = [];
   let [namespace, idAttribute, sheetLink] = ["", "r:id", ""];

@@ -35,6 +35,11 @@ export class PartEdits {
     this.texts.set(part, text);
   }
 
+  /** Names of the parts that the file has not. */
+  added(): string[] {
+    return [...this.texts.keys()].filter((part) => !this.before.has(part));
+  }
+
   changed(): Map<string, Uint8Array> {
     const changed = [...this.texts].filter(([part, text]) => this.before.get(part) !== text && !this.dropped.has(part));
     return new Map(changed.map(([part, text]) => [part, new TextEncoder().encode(text)]));

@@ -11,6 +11,10 @@ export interface CellContent {
   readonly result?: CellResult;
   /** The formula still answers for the range that it had. */
   readonly spills?: boolean;
+  /** The formula answers for a range, and the number of the cell metadata says so. */
+  readonly array?: { readonly ref: string; readonly metadata: number };
+  /** The number of the cell format; the one that the cell has where it is left out. */
+  readonly style?: number;
 }
 
 /** A worksheet part in which some cells hold other formulas. Cells that are not named, and all other text of the part, stay. */
@@ -32,11 +36,15 @@ function sameRange(xml: string, { start, end, formula }: StoredCell, content: Ce
   return `${xml.slice(start, formula.tagEnd)}${escapeXml(toStored(content.formula ?? ""))}${xml.slice(xml.lastIndexOf("<", formula.end - 1), end)}`;
 }
 
-function cellElement(xml: string, cell: StoredCell, { formula, result }: CellContent): string {
+/** The whole element of a cell with that content. */
+export function cellElement(xml: string, cell: StoredCell, { array, formula, result, style }: CellContent): string {
   const { prefix, start, tagEnd, end, value, inline } = cell;
   const stored = result === undefined || result === "" ? undefined : storedResult(result);
-  let tag = withAttribute(withAttribute(xml.slice(start, tagEnd), "cm", undefined), "t", formula !== null && !stored ? "str" : stored?.kind).replace(/\s*\/>$/, ">");
-  const written = `${formula === null ? "" : `<${prefix}f>${escapeXml(toStored(formula))}</${prefix}f>`}${stored ? valueElement(prefix, stored.text) : formula === null ? "" : valueElement(prefix, "")}`;
+  const looks = style === undefined ? xml.slice(start, tagEnd) : withAttribute(xml.slice(start, tagEnd), "s", style > 0 ? String(style) : undefined);
+  // What the old value was besides, such as a picture in the cell, goes with it.
+  const tag = withAttribute(withAttribute(withAttribute(looks, "vm", undefined), "cm", array && String(array.metadata)), "t", formula !== null && !stored ? "str" : stored?.kind).replace(/\s*\/>$/, ">");
+  const range = array ? ` t="array" ref="${array.ref}"` : "";
+  const written = `${formula === null ? "" : `<${prefix}f${range}>${escapeXml(toStored(formula))}</${prefix}f>`}${stored ? valueElement(prefix, stored.text) : formula === null ? "" : valueElement(prefix, "")}`;
   // What a cell may hold besides its formula and value stays behind them.
   const spans = [cell.formula, value, inline].flatMap((span) => (span ? [span] : [])).sort((a, b) => a.start - b.start);
   let [rest, at] = ["", tagEnd];
@@ -45,6 +53,6 @@ function cellElement(xml: string, cell: StoredCell, { formula, result }: CellCon
     at = span.end;
   }
   rest += tagEnd === end ? `</${prefix}c>` : xml.slice(at, end);
-  if (written === "" && tagEnd === end) return (tag = xml.slice(start, tagEnd));
+  if (written === "" && tagEnd === end) return looks;
   return tag + written + rest;
 }

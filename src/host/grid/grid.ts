@@ -1,7 +1,7 @@
 import { type IDisposable, type Injector, IUniverInstanceService, type IWorkbookData, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import type { Book } from "../../files/book";
 import type { BookExtras } from "../../files/book-extras";
-import type { NewBook } from "../../files/new-book-model";
+import type { PlacedBook } from "../../files/merge/placed-book";
 import type { ProblemBook } from "../../functions/problem-book";
 import { Problem } from "../../science/problem";
 import { host } from "../../words/host";
@@ -22,6 +22,7 @@ import { type KeptBook, keptBook, tablesOfKept } from "./kept-book";
 import { OpenWorkbook } from "./open-workbook";
 import { RowHeights } from "./row-heights";
 import { SheetView } from "./sheet-view";
+import { ShiftedSheets } from "./shifted-sheets";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
 
@@ -37,7 +38,9 @@ export interface Grid {
   /** Shows a workbook that was laid by. Its undo history is gone. */
   restore(kept: KeptBook, title: string): Promise<void>;
   /** The workbook that stands there, as a file is made of it. */
-  book(title: string): NewBook;
+  placedBook(title: string): PlacedBook;
+  /** Ids of the sheets in which rows or columns were put in, taken out or moved since the workbook was opened. */
+  shifted(): string[];
   /** Called when something worth keeping changes. Returns the function that ends the subscription. */
   onEdit(listener: () => void): () => void;
 }
@@ -56,6 +59,7 @@ class UniverGrid implements Grid {
   readonly port: UniverPort;
   private readonly rowHeights: RowHeights;
   private readonly edits: Edits;
+  private readonly shiftedSheets: ShiftedSheets;
   private registered: IDisposable | undefined;
   private opened = 0;
 
@@ -63,6 +67,7 @@ class UniverGrid implements Grid {
     const news = new GridNews(injector);
     this.rowHeights = new RowHeights(injector);
     this.edits = new Edits(injector);
+    this.shiftedSheets = new ShiftedSheets(injector);
     this.port = new UniverPort(injector, news);
     // Problems are kept by address, so when cells move all are found again.
     news.onMove(() => {
@@ -78,7 +83,7 @@ class UniverGrid implements Grid {
 
   async restore(kept: KeptBook, title: string): Promise<void> {
     const { book, sheetId: idOf } = tablesOfKept(kept);
-    await this.show({ ...kept.snapshot, id: this.nextId(), name: title }, kept.state, (unitId) => registerTables(this.injector, unitId, book, idOf), kept.front);
+    await this.show({ ...kept.snapshot, id: this.nextId(), name: title }, kept.state, (unitId) => registerTables(this.injector, unitId, book, idOf), kept.front, kept.shifted);
   }
 
   get isOpen(): boolean {
@@ -86,11 +91,16 @@ class UniverGrid implements Grid {
   }
 
   keep(): KeptBook {
-    return keptBook(new OpenWorkbook(this.injector), this.port.state.current());
+    return keptBook(new OpenWorkbook(this.injector), this.port.state.current(), this.shifted());
   }
 
-  book(title: string): NewBook {
-    return bookOfGrid(new OpenWorkbook(this.injector), this.port.state.current(), this.port.names.list(), title);
+  placedBook(title: string): PlacedBook {
+    const open = new OpenWorkbook(this.injector);
+    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book: bookOfGrid(open, this.port.state.current(), this.port.names.list(), title) };
+  }
+
+  shifted(): string[] {
+    return this.shiftedSheets.ids();
   }
 
   onEdit(listener: () => void): () => void {
@@ -103,7 +113,7 @@ class UniverGrid implements Grid {
   }
 
   /** @param front the id of the sheet that comes to the front, the first one where it is left out */
-  private show(snapshot: IWorkbookData, state: BookState, tellTables: (unitId: string) => void, front?: string): Promise<void> {
+  private show(snapshot: IWorkbookData, state: BookState, tellTables: (unitId: string) => void, front?: string, shifted: readonly string[] = []): Promise<void> {
     return this.edits.without(async () => {
       const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
       this.rowHeights.cancelAll();
@@ -114,6 +124,7 @@ class UniverGrid implements Grid {
       this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
       tellTables(snapshot.id);
       this.port.begin(snapshot.id, state);
+      this.shiftedSheets.begin(shifted);
       // The part that starts calculations comes up with the first picture of the grid.
       await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
       const sheet = front === undefined ? null : workbook.getSheetBySheetId(front);

@@ -14,12 +14,14 @@ export interface KeptBook {
   readonly state: BookState;
   /** The id of the sheet in front. */
   readonly front: string;
+  /** Ids of the sheets in which rows or columns were put in, taken out or moved since the workbook was opened. */
+  readonly shifted?: readonly string[];
 }
 
-export function keptBook(open: OpenWorkbook, state: BookState): KeptBook {
+export function keptBook(open: OpenWorkbook, state: BookState, shifted: readonly string[]): KeptBook {
   const { workbook } = open;
   const snapshot = open.injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(workbook.getUnitId()) ?? workbook.getSnapshot();
-  return { snapshot, state: stateOnSheets(state, new Set(workbook.getSheets().map((sheet) => sheet.getSheetId()))), front: workbook.getActiveSheet().getSheetId() };
+  return { snapshot, state: stateOnSheets(state, new Set(workbook.getSheets().map((sheet) => sheet.getSheetId()))), front: workbook.getActiveSheet().getSheetId(), shifted };
 }
 
 /** As much of a kept workbook as formulas have to be told of its tables. */

@@ -1,15 +1,15 @@
 import type { Book } from "../../files/book";
-import type { BookExtras } from "../../files/book-extras";
-import { writeBook } from "../../files/new-book";
 import { Problem } from "../../science/problem";
 import { host } from "../../words/host";
 import { stateOnSheets } from "../excel/book-state";
 import type { HostFile } from "../excel/document";
 import type { Grid } from "../grid/grid";
 import { ask } from "./ask";
-import { downloadBook, giveFile } from "./download";
+import { bookFile, mayLose } from "./book-file";
+import { giveFile } from "./download";
 import { Keeper, type Keeping } from "./keep";
-import { readFile, titleOf, unshownSentence } from "./open-file";
+import { type OpenedFile, readFile, titleOf, unshownKinds, unshownSentence } from "./open-file";
+import { type Original, originalOf } from "./original";
 import { fetchSample, type Sample } from "./samples";
 import type { Shell } from "./shell";
 
@@ -20,12 +20,14 @@ export class Desk {
   private title = "";
   private sample: Sample | null = null;
   private isChanged = false;
+  /** The file that the workbook was opened from. */
+  private original: Original | null = null;
   private busy = false;
   private readonly keeper: Keeper;
 
   constructor(private readonly grid: Grid, private readonly shell: Shell) {
     this.keeper = new Keeper(
-      () => ({ title: this.title, changed: this.isChanged, book: grid.keep() }),
+      () => ({ title: this.title, changed: this.isChanged, book: grid.keep(), original: this.original }),
       (keeping) => this.showKeeping(keeping),
     );
     grid.onEdit(() => {
@@ -49,7 +51,7 @@ export class Desk {
     if (kept && kept !== "unreadable") {
       try {
         await this.grid.restore(kept.book, kept.title);
-        this.stands(kept.title, null, kept.changed);
+        this.stands(kept.title, null, kept.changed, kept.original);
         return;
       } catch {
         this.keeper.disown();
@@ -79,13 +81,12 @@ export class Desk {
     await this.alone(async () => {
       this.shell.say(host.opening(file.name));
       try {
-        const { book, extras, unshown } = await readFile(file);
+        const opened = await readFile(file);
         if (!(await this.mayReplace())) return;
-        await this.putUp(book, titleOf(file), extras);
-        this.stands(titleOf(file), null, false);
+        this.stands(titleOf(file), null, false, await this.putUp(opened, titleOf(file)));
         // The keeper's own: it is there again after a reload, changed or not.
         await this.keeper.keep();
-        this.shell.note(unshownSentence(unshown));
+        this.shell.note(unshownSentence(opened.unshown));
       } catch (error) {
         this.shell.complain(host.notOpened(file.name, sentenceOf(error)));
       } finally {
@@ -97,10 +98,12 @@ export class Desk {
   /** @returns whether the file was given to the browser */
   async download(): Promise<boolean> {
     try {
-      const book = this.grid.book(this.title);
       const { port } = this.grid;
       const { charts, validations } = stateOnSheets(port.state.current(), new Set(port.sheets.list().map(({ id }) => id)));
-      await downloadBook(book, this.title);
+      const { book } = this.grid.placedBook(this.title);
+      const file = await bookFile(this.grid, this.title, this.original);
+      if (!(await mayLose(file))) return false;
+      giveFile(file.bytes, this.title);
       const written = book.sheets.reduce((sum, sheet) => sum + (sheet.charts?.length ?? 0) + (sheet.validations?.length ?? 0), 0);
       const left = charts.length + validations.length - written;
       this.shell.note(left > 0 ? host.leftOut(left) : "");
@@ -114,7 +117,11 @@ export class Desk {
   /** The workbook as the add-in's code may have it: as a file, with a way to save another. */
   hostFile(): HostFile {
     return {
-      bytes: () => writeBook(this.grid.book(this.title)),
+      bytes: async () => {
+        const { bytes, lost } = await bookFile(this.grid, this.title, this.original);
+        if (lost) this.shell.note(host.anew.lost(unshownKinds(lost)));
+        return bytes;
+      },
       name: () => this.title,
       give: (file) => giveFile(file, host.copyOf(this.title)),
     };
@@ -156,10 +163,9 @@ export class Desk {
   private async show(sample: Sample): Promise<boolean> {
     this.shell.say(host.opening(sample.title));
     try {
-      const { book, extras } = await fetchSample(sample);
-      await this.putUp(book, sample.title, extras);
+      const original = await this.putUp(await fetchSample(sample), sample.title);
       await this.keeper.forget();
-      this.stands(sample.title, sample, false);
+      this.stands(sample.title, sample, false, original);
       return true;
     } catch (error) {
       this.shell.say("");
@@ -169,18 +175,20 @@ export class Desk {
   }
 
   /** When the grid cannot take the workbook in, the one before comes back. */
-  private async putUp(book: Book, title: string, extras: BookExtras): Promise<void> {
+  private async putUp({ book, bytes, extras, unshown }: OpenedFile, title: string): Promise<Original> {
     const before = this.grid.isOpen ? this.grid.keep() : null;
     try {
       await this.grid.open(book, title, extras);
+      return originalOf({ bytes, before: this.grid.placedBook(title) }, unshown);
     } catch (error) {
       if (before && !(error instanceof Problem)) await this.grid.restore(before, this.title);
       throw error;
     }
   }
 
-  private stands(title: string, sample: Sample | null, changed: boolean): void {
+  private stands(title: string, sample: Sample | null, changed: boolean, original: Original | null = null): void {
     this.title = title;
+    this.original = original;
     this.sample = sample;
     this.isChanged = changed;
     this.shell.showOpen(title, sample);

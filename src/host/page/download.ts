@@ -1,16 +1,9 @@
-import type { NewBook } from "../../files/new-book-model";
-import { writeBook } from "../../files/new-book";
 import { host } from "../../words/host";
 
 const TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 /** Characters that no system takes in the name of a file. */
 const UNFIT = /[\\/:*?"<>|\u0000-\u001f]+/g;
 const LONGEST_NAME = 120;
-
-/** Writes the workbook as a file and gives it to the browser to save. Throws a Problem that says why it cannot. */
-export async function downloadBook(book: NewBook, title: string): Promise<void> {
-  giveFile(await writeBook(book), title);
-}
 
 /** Gives a finished workbook to the browser to save. */
 export function giveFile(bytes: Uint8Array, title: string): void {

@@ -1,5 +1,6 @@
 import type { KeptBook } from "../grid/kept-book";
 import { BrowserStore, KEPT_VERSION, type KeptRecord } from "./browser-store";
+import type { Original } from "./original";
 
 /** How it stands with the workbook that the page shows. */
 export type Keeping =
@@ -17,6 +18,7 @@ export interface ToKeep {
   readonly title: string;
   readonly changed: boolean;
   readonly book: KeptBook;
+  readonly original: Original | null;
 }
 
 const SHORT_MOMENT_MS = 500;

@@ -4,15 +4,20 @@ import { Problem } from "../../science/problem";
 import { files } from "../../words/files";
 import { host } from "../../words/host";
 
+export interface OpenedFile extends ReadWorkbook {
+  readonly bytes: Uint8Array;
+}
+
 /** Reads a workbook file of the user's; it never leaves the machine. Throws a Problem that says why it cannot. */
-export async function readFile(file: File): Promise<ReadWorkbook> {
+export async function readFile(file: File): Promise<OpenedFile> {
   // Before it is taken into memory.
   if (file.size > ARCHIVE_LIMITS.fileBytes) throw new Problem("value", files.tooLarge(ARCHIVE_LIMITS.fileBytes / MEGABYTE));
   try {
-    const read = await readWorkbook(new Uint8Array(await file.arrayBuffer()));
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    const read = await readWorkbook(bytes);
     if (read.book.date1904) throw new Problem("value", host.datesFrom1904);
     if (read.book.sheets.length === 0) throw new Problem("value", files.noSheets);
-    return read;
+    return { ...read, bytes };
   } catch (error) {
     if (error instanceof Problem) throw error;
     throw new Problem("value", host.unreadable);
@@ -26,8 +31,12 @@ export function titleOf({ name }: File): string {
 
 /** What of the file the grid cannot show, in one sentence; "" for nothing. */
 export function unshownSentence(unshown: ReadWorkbook["unshown"]): string {
-  if (unshown.length === 0) return "";
-  return host.unshown(unshown.map(([kind, count]) => `${count} ${host.unshownKinds[kind][count === 1 ? 0 : 1]}`));
+  return unshown.length === 0 ? "" : host.unshown(unshownKinds(unshown));
+}
+
+/** "2 comments", "1 picture". */
+export function unshownKinds(unshown: ReadWorkbook["unshown"]): string[] {
+  return unshown.map(([kind, count]) => `${count} ${host.unshownKinds[kind][count === 1 ? 0 : 1]}`);
 }
 
 /** Calls back with each file that is dropped on the page, and shows while one is held over it that it may be. */

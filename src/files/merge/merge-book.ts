@@ -1,0 +1,114 @@
+import { Problem } from "../../science/problem";
+import { openArchive } from "../archive";
+import { dropCalculationChain, PartEdits } from "../hand-over/part-edits";
+import { OFFICE } from "../package-part";
+import { addLink, addPart, freePart } from "../part-links";
+import { type ReadWorkbook, readWorkbook } from "../read-workbook";
+import { SpillMarkBook } from "../spill-marks";
+import { readWorkbookPart, type WorkbookPart } from "../workbook-part";
+import { calculateWhenOpened, losesAnswers } from "./calculate-when-opened";
+import { CannotMerge } from "./cannot-merge";
+import { mergeCells } from "./merge-cells";
+import { type MergeContext, partOf } from "./merge-context";
+import { mergeNames } from "./merge-names";
+import { mergeSheetAspects } from "./merge-sheet";
+import { mergeTabs } from "./merge-tabs";
+import { mergeXmlParts } from "./merge-xml-parts";
+import { MergedStyles } from "./merged-styles";
+import { referToAddIn } from "./refer-to-add-in";
+import { type PlacedBook, sheetOf } from "./placed-book";
+import { refuseGuesses } from "./refuse-guesses";
+
+/** A file that the grid took in, what it made of it, and what it holds now. */
+export interface ToMerge {
+  readonly original: Uint8Array;
+  readonly before: PlacedBook;
+  readonly now: PlacedBook;
+  /** Ids of the sheets in which rows or columns were put in, taken out or moved since. */
+  readonly shifted: ReadonlySet<string>;
+}
+
+/** The new file; or null where it cannot be made without a guess, and what of the original a file written anew would not hold. */
+export interface Merged {
+  readonly file: Uint8Array | null;
+  /** Why there is no file; "" where there is one. For whoever looks into it, not for a screen. */
+  readonly reason: string;
+  readonly unshown: ReadWorkbook["unshown"];
+}
+
+/**
+ * The original file with what was changed in the grid. A part in which nothing changed keeps its packed bytes, and in a sheet only
+ * what changed is written: cells, widths, rules. Without any change it is the very same file. Nothing is guessed: where a change
+ * would leave what the grid does not know in the wrong place there is no file.
+ */
+export async function mergeBook(whole: ToMerge): Promise<Merged> {
+  const read = await readWorkbook(whole.original);
+  try {
+    return { file: await merged(whole, read), reason: "", unshown: read.unshown };
+  } catch (error) {
+    // A sentence of a part that cannot be written, such as one in an unusual encoding.
+    if (error instanceof CannotMerge || error instanceof Problem) return { file: null, reason: error.message, unshown: read.unshown };
+    throw error;
+  }
+}
+
+async function merged({ before, now, original, shifted }: ToMerge, read: ReadWorkbook): Promise<Uint8Array> {
+  const archive = await openArchive(original);
+  const workbook = await readWorkbookPart(archive);
+  if (workbook.sheets.length !== before.ids.length) throw new CannotMerge("The file has other sheets than the grid took in.");
+  const parts = new PartEdits(archive);
+  await refuseGuesses({ archive, before, now, read, shifted, workbook });
+  const marks = await SpillMarkBook.of(parts, workbook);
+  const context: MergeContext = { archive, workbook, parts, marks, before, now, styles: await stylesOf(parts, workbook, now) };
+  let formulasChanged = before.ids.some((id) => !now.ids.includes(id));
+  let answersLost = false;
+  for (const [i, id] of before.ids.entries()) {
+    const stored = read.book.sheets[i]?.cells ?? new Map<string, never>();
+    if (await mergeSheet(context, id, stored)) formulasChanged = true;
+    answersLost ||= losesAnswers({ stored, before: new Map(), now: sheetOf(now, id)?.cells ?? new Map() });
+  }
+  const places = await mergeTabs(context);
+  await mergeNames(context, places);
+  await mergeXmlParts(context);
+  await writeStyles(context);
+  await marks.write();
+  if (formulasChanged) await dropCalculationChain(parts, workbook);
+  if (answersLost) await calculateWhenOpened(context);
+  await referToAddIn(context);
+  const changed = parts.changed();
+  return changed.size + parts.dropped.size > 0 ? archive.withParts(changed, parts.dropped) : original;
+}
+
+/** @returns whether a formula came, went or changed */
+async function mergeSheet(context: MergeContext, id: string, stored: MergeSheetCells): Promise<boolean> {
+  const [before, now] = [sheetOf(context.before, id), sheetOf(context.now, id)];
+  if (!before || !now) return false;
+  const { marks, parts, styles } = context;
+  const part = partOf(context, id);
+  const { formulasChanged, xml } = mergeCells(await parts.text(part), part, { before: before.cells, now: now.cells, stored }, styles, marks);
+  parts.set(part, xml);
+  await mergeSheetAspects(context, part, before, now);
+  return formulasChanged;
+}
+
+type MergeSheetCells = ReadWorkbook["book"]["sheets"][number]["cells"];
+
+async function stylesOf(parts: PartEdits, workbook: WorkbookPart, now: PlacedBook): Promise<MergedStyles> {
+  const part = stylesPart(workbook);
+  return new MergedStyles(part === undefined ? null : { xml: await parts.text(part), part }, now.book.font);
+}
+
+async function writeStyles({ parts, styles, workbook }: MergeContext): Promise<void> {
+  const part = stylesPart(workbook);
+  if (part !== undefined) return parts.set(part, styles.text());
+  if (!styles.isChanged) return;
+  const added = freePart(parts, `${workbook.part.slice(0, workbook.part.lastIndexOf("/") + 1)}styles`);
+  await addPart(parts, added, styles.text(), STYLES_TYPE);
+  await addLink(parts, workbook.part, `${OFFICE}/relationships/styles`, added);
+}
+
+const STYLES_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml";
+
+function stylesPart({ relationships }: WorkbookPart): string | undefined {
+  return relationships.find(({ kind }) => kind === "styles")?.part;
+}

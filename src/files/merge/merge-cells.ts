@@ -1,0 +1,88 @@
+import { type CellPlace, cellAddress, readCell } from "../address";
+import { BEGINS_LIKE_FORMULA } from "../cell-writer";
+import { GridIndex, type InsertedCell } from "../grid-index";
+import { cellElement } from "../hand-over/set-formulas";
+import { patchSheet, type SpillMarks } from "../patch-sheet";
+import { type StoredCell, walkSheet } from "../sheet-walk";
+import { applyEdits, type Edit, withAttribute } from "../xml";
+import { changedContents, contentOf, newAnswers, type SheetVersions, type WantedContent } from "./cell-contents";
+import type { MergedStyles } from "./merged-styles";
+import { type StyleChange, styleChange } from "./style-pieces";
+
+export interface MergedCells {
+  readonly xml: string;
+  /** Whether another cell has a formula now, or another formula. */
+  readonly formulasChanged: boolean;
+}
+
+/** A worksheet part with the cells that differ from the file; all other text of the part stays. */
+export function mergeCells(xml: string, part: string, versions: SheetVersions, styles: MergedStyles, marks: SpillMarks): MergedCells {
+  const contents = changedContents(versions);
+  const looks = changedLooks(versions);
+  const formulasChanged = [...contents].some(([address, { formula }]) => formula !== null || versions.stored.get(address)?.formula !== undefined);
+  const written = contents.size + looks.size > 0 ? withContents(xml, part, versions, contents, looks, styles, marks) : xml;
+  const answers = newAnswers(versions, contents);
+  return { xml: answers.size > 0 ? patchSheet(written, part, answers, marks) : written, formulasChanged };
+}
+
+function changedLooks({ before, now }: SheetVersions): Map<string, StyleChange> {
+  const changed = new Map<string, StyleChange>();
+  for (const address of new Set([...before.keys(), ...now.keys()])) {
+    const change = styleChange(before.get(address)?.style, now.get(address)?.style);
+    if (Object.keys(change).length > 0) changed.set(address, change);
+  }
+  return changed;
+}
+
+function withContents(xml: string, part: string, { now }: SheetVersions, contents: Map<string, WantedContent>, looks: ReadonlyMap<string, StyleChange>, styles: MergedStyles, marks: SpillMarks): string {
+  const grid = new GridIndex(xml, part);
+  freeSharedFormulas(xml, part, now, contents);
+  const edits: Edit[] = [];
+  const inserted: InsertedCell[] = [];
+  for (const address of new Set([...contents.keys(), ...looks.keys()])) {
+    const place = readCell(address);
+    if (!place) throw new RangeError(`"${address}" is not a cell.`);
+    const cell = grid.cell(place.row, place.column);
+    const [content, usual] = [contents.get(address), grid.styleAt(place.row, place.column)];
+    const staysText = content?.formula === null && typeof content.result === "string" && BEGINS_LIKE_FORMULA.test(content.result);
+    const before = cell?.style ?? usual;
+    const style = styles.changed(before, looks.get(address) ?? {}, staysText);
+    if (cell) edits.push({ start: cell.start, end: cell.end, text: changedCell(xml, cell, content, style, address, marks) });
+    else if (style !== usual || (content && (content.formula !== null || content.result !== undefined))) inserted.push(newElement(grid.prefix, place, content ?? { formula: null }, style, marks));
+  }
+  return applyEdits(xml, [...edits, ...grid.insertions(inserted)]);
+}
+
+function changedCell(xml: string, cell: StoredCell, content: WantedContent | undefined, style: number, address: string, marks: SpillMarks): string {
+  if (content) return cellElement(xml, cell, withMark(style === cell.style ? content : { ...content, style }, address, marks));
+  const tag = xml.slice(cell.start, cell.tagEnd);
+  return `${style === cell.style ? tag : withAttribute(tag, "s", style > 0 ? String(style) : undefined)}${xml.slice(cell.tagEnd, cell.end)}`;
+}
+
+function newElement(prefix: string, { column, row }: CellPlace, content: WantedContent, style: number, marks: SpillMarks): InsertedCell {
+  const address = cellAddress(row, column);
+  const blank = `<${prefix}c r="${address}"/>`;
+  const cell: StoredCell = { row, column, start: 0, end: blank.length, tagEnd: blank.length, prefix, kind: "n", style: 0, metadata: 0 };
+  return { row, column, text: cellElement(blank, cell, withMark({ ...content, style }, address, marks)) };
+}
+
+function withMark({ spilling, ...content }: WantedContent, ref: string, marks: SpillMarks) {
+  return spilling ? { ...content, array: { ref, metadata: marks.newMark() } } : content;
+}
+
+/** Where several cells share one formula and the cell that holds it changes, each of the others gets its own. So does one that spills. */
+function freeSharedFormulas(xml: string, part: string, now: SheetVersions["now"], contents: Map<string, WantedContent>): void {
+  const sharing: { readonly address: string; readonly id: string }[] = [];
+  const lost = new Set<string>();
+  walkSheet(xml, part, {
+    cell({ column, formula, row }) {
+      if (formula?.kind !== "shared" || formula.sharedId === undefined) return;
+      const address = cellAddress(row, column);
+      sharing.push({ address, id: formula.sharedId });
+      const spill = now.get(address)?.spill;
+      if (spill !== undefined && spill !== address && !contents.has(address)) contents.set(address, contentOf(now.get(address)));
+      if (formula.text !== "" && contents.has(address)) lost.add(formula.sharedId);
+    },
+  });
+  for (const { address, id } of sharing) if (lost.has(id) && !contents.has(address)) contents.set(address, contentOf(now.get(address)));
+}
