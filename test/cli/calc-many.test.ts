@@ -45,9 +45,11 @@ test("one that has to be stopped does not stop the rest either", async () => {
 test.each([
   ["two of the same name", ["tank.xlsx", "other/tank.xlsx"], "out", 2, "Two of the workbooks are named tank.xlsx"],
   ["no folder", ["tank.xlsx", "b.xlsx"], "", 2, "Say in which folder"],
-  ["a file in the place of the folder", ["tank.xlsx", "b.xlsx"], "b.xlsx", 1, "not a folder"],
+  ["the name of a workbook in the place of the folder", ["tank.xlsx", "b.xlsx"], "c.xlsx", 2, "Say in which folder"],
+  ["a file in the place of the folder", ["tank.xlsx", "b.xlsx"], "other/notes", 1, "not a folder"],
 ])("refuses %s in one sentence", async (_what, names, folder, code, sentence) => {
   fs.mkdirSync(place.at("other"));
+  fs.writeFileSync(place.at("other/notes"), "");
   for (const name of names) fs.writeFileSync(place.at(name), await book(1));
   const ran = ledger("calc", ...names.map((name) => place.at(name)), ...(folder === "" ? [] : ["-o", place.at(folder)]));
   expect([ran.code, ran.out]).toEqual([code, ""]);

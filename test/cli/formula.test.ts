@@ -99,9 +99,9 @@ describe("a command line that is not understood ends with 2 and a sentence", () 
     [["budget"], 'There is no command "budget". Use formula, calc, hand-over or help.'],
     [["formula"], `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`],
     [["formula", "=1", "=2"], `Give one formula in quotes, such as '=ALGAL.FOOD_N_CONTENT("Nori, raw")'.`],
-    [["calc"], "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx."],
+    [["calc"], "Give a workbook to calculate: calc BOOK.xlsx -o OUT.xlsx."],
     [["calc", "a.xlsx"], "Say where the calculated copy goes: calc BOOK.xlsx -o OUT.xlsx."],
-    [["calc", "a.xlsx", "b.xlsx", "-o", "c.xlsx"], "Give one workbook to calculate: calc BOOK.xlsx -o OUT.xlsx."],
+    [["calc", "a.xlsx", "b.xlsx", "-o", "c.xlsx"], "Say in which folder the calculated copies go: calc BOOK.xlsx BOOK2.xlsx -o FOLDER."],
     [["help", "A", "B"], "Give at most one name of a function."],
   ])("%j", (args, sentence) => {
     expect(ledger(...args)).toEqual({ out: "", err: `${sentence}\n`, code: 2 });
