@@ -15,5 +15,7 @@ module.exports = {
   // Random cases with one seed: a run that was green stays green until the code changes.
   setupFiles: ["<rootDir>/test/seed.ts"],
   cacheDirectory: "<rootDir>/.cache/jest",
-  testTimeout: 60000,
+  // Left to itself jest takes one core less than there are, which on two is one.
+  maxWorkers: 2,
+  testTimeout: 120000,
 };

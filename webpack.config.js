@@ -2,7 +2,7 @@ const path = require("node:path");
 const CopyPlugin = require("copy-webpack-plugin");
 const HtmlPlugin = require("html-webpack-plugin");
 const MiniCssExtractPlugin = require("mini-css-extract-plugin");
-const { IgnorePlugin, optimize } = require("webpack");
+const { IgnorePlugin } = require("webpack");
 
 const root = __dirname;
 const from = (...parts) => path.join(root, ...parts);
@@ -97,7 +97,7 @@ function site(mode, env) {
   };
 }
 
-/** The command line: one file with the calculation engine inside, no browser. */
+/** The command line: what watches, what the commands are, and the calculation engine, each in a file that is loaded when it is needed. No browser. */
 function node(mode, env) {
   const config = base("node", mode);
   return {
@@ -107,9 +107,9 @@ function node(mode, env) {
     // The program starts itself a second time, from where it lies.
     node: { __filename: false },
     devtool: false,
-    output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", clean: true },
-    optimization: { minimize: false, splitChunks: false },
-    plugins: [withoutHyphenation(), new optimize.LimitChunkCountPlugin({ maxChunks: 1 })],
+    output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", chunkFilename: "[name].cjs", clean: true },
+    optimization: { minimize: false, splitChunks: false, chunkIds: "named" },
+    plugins: [withoutHyphenation()],
   };
 }
 

@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import fs from "node:fs";
 import os from "node:os";
 import path from "node:path";
-import { newEngine } from "../src/cli/functions";
+import { newEngine } from "../src/cli/engine";
 import type { BookCell } from "../src/files/book";
 import { cellAddress } from "../src/files/address";
 import { writeBook } from "../src/files/new-book";
@@ -56,7 +56,7 @@ function measured(program: string, args: string[]): Promise<Ran> {
   });
 }
 
-/** Ten thousand days of one tank: a budget a month, and the feed's nitrogen row by row. Invented. */
+/** Ten thousand days of one tank: a budget a month, the feed's nitrogen row by row, and a few totals. Invented. */
 function longLog(rows: number): { log: Map<string, BookCell>; setUp: Map<string, BookCell> } {
   const log = new Map<string, BookCell>();
   const put = (row: number, column: number, value: string | number): void => void log.set(cellAddress(row, column), { value });
@@ -77,7 +77,13 @@ function longLog(rows: number): { log: Map<string, BookCell>; setUp: Map<string,
 const bookOf = (rows: number): Promise<Uint8Array> => {
   const { log, setUp } = longLog(rows);
   const budget = new Map<string, BookCell>([["A1", { value: null, formula: `ALGAL.BUDGET_N(Log!A1:G${rows + 1},'Set-up'!A1:B2,"month")` }]]);
-  return writeBook({ sheets: [{ name: "Log", cells: log }, { name: "Set-up", cells: setUp }, { name: "Nitrogen", cells: budget }], names: [], date1904: false });
+  // Plain formulas of the keeper's own, which only the engine can calculate.
+  const totals = new Map<string, BookCell>([
+    ["A1", { value: null, formula: `SUM(Log!C2:C${rows + 1})` }],
+    ["A2", { value: null, formula: `AVERAGE(Log!H2:H${rows + 1})` }],
+    ["A3", { value: null, formula: "SUM(Nitrogen!E2:E400)" }],
+  ]);
+  return writeBook({ sheets: [{ name: "Log", cells: log }, { name: "Set-up", cells: setUp }, { name: "Totals", cells: totals }, { name: "Nitrogen", cells: budget }], names: [], date1904: false });
 };
 
 export async function fileLines(): Promise<FileLine[]> {

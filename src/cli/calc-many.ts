@@ -3,7 +3,7 @@ import { Problem } from "../science/problem";
 import { cli } from "../words/cli";
 import { calculatedFile } from "./calculated-copy";
 import { type Outcome, refused as refusedWith, UsageError } from "./command";
-import { newEngine } from "./functions";
+import { engineLater } from "./engine-later";
 import { makeFolder } from "./output-file";
 import { sayBook, soFar } from "./watched";
 
@@ -28,7 +28,7 @@ export async function calcMany(inputs: readonly string[], folder: string): Promi
     const says = (line: string): string => cli.progress(place + 1, inputs.length, name, line);
     await sayBook({ place, refused, file: input, stopped: says(cli.notCalculated) });
     // An engine of its own: what a workbook leaves in memory goes with it.
-    const engine = newEngine();
+    const engine = engineLater();
     const { output, messages, exitCode } = await calculatedFile(input, path.join(folder, name), engine, async (file, { changed, errors, formulaCells, kept }) => ({ file, line: cli.calculated(formulaCells, changed, errors.length, kept.length) })).finally(() => engine.dispose());
     if (exitCode !== 0) refused += 1;
     for (const message of messages) process.stderr.write(`${exitCode === 0 ? cli.file(input, message) : message}\n`);

@@ -2,20 +2,20 @@ import { ARCHIVE_LIMITS, MEGABYTE } from "../files/archive-limits";
 import { patchBook } from "../files/patch-book";
 import { readBook } from "../files/read-book";
 import { Problem } from "../science/problem";
-import type { Engine } from "../host/engine/engine";
 import { cli } from "../words/cli";
 import { files } from "../words/files";
 import { type Outcome, refused } from "./command";
-import { functionNames, newEngine } from "./functions";
+import { type EngineLater, engineLater } from "./engine-later";
+import { functionNames } from "./functions";
 import { readInput, refuseOtherEnding, refuseSameFile, writeWhole } from "./output-file";
 import { type Recalculation, recalculate } from "./recalculate";
 
 /** What becomes of the calculated copy, and the line that says so. */
-export type Finish = (copy: Uint8Array, calculation: Recalculation, engine: Engine) => Promise<{ readonly file: Uint8Array; readonly line: string }>;
+export type Finish = (copy: Uint8Array, calculation: Recalculation, engine: EngineLater) => Promise<{ readonly file: Uint8Array; readonly line: string }>;
 
 /** Calculates a workbook, finishes the copy and writes it whole; what was wrong in cells is told on the way. Nothing is written when it is refused. */
 export async function writeCalculatedCopy(input: string, output: string, finish: Finish): Promise<Outcome> {
-  const engine = newEngine();
+  const engine = engineLater();
   try {
     return await calculatedFile(input, output, engine, finish);
   } finally {
@@ -23,8 +23,8 @@ export async function writeCalculatedCopy(input: string, output: string, finish:
   }
 }
 
-/** The same with an engine that is there already. */
-export async function calculatedFile(input: string, output: string, engine: Engine, finish: Finish): Promise<Outcome> {
+/** The same with an engine that is the caller's. */
+export async function calculatedFile(input: string, output: string, engine: EngineLater, finish: Finish): Promise<Outcome> {
   let about = input;
   try {
     const original = await readInput(input, ARCHIVE_LIMITS.fileBytes, files.tooLarge(ARCHIVE_LIMITS.fileBytes / MEGABYTE));

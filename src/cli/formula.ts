@@ -3,7 +3,8 @@ import { isClosed } from "../files/formula-tokens";
 import { isCellError } from "../functions/cell-error";
 import { cli } from "../words/cli";
 import { done, type Outcome, refused, UsageError } from "./command";
-import { functionNames, newEngine } from "./functions";
+import { engineLater } from "./engine-later";
+import { functionNames } from "./functions";
 
 /** Works out one formula: JSON of a value, or of rows of values where it spills. Any error value in it is told instead. */
 export async function formulaCommand(positionals: readonly string[]): Promise<Outcome> {
@@ -17,8 +18,9 @@ export async function formulaCommand(positionals: readonly string[]): Promise<Ou
   const unknown = customFunctionsIn(formula).filter((name) => !functionNames.has(name));
   if (unknown.length > 0) return refused(...unknown.map((name) => cli.noFunction(`ALGAL.${name}`)));
 
-  const engine = newEngine();
+  const later = engineLater();
   try {
+    const engine = await later.get();
     const rows = await engine.formula(formula);
     const single = rows.length === 1 && rows[0]?.length === 1;
     const errors = rows.flatMap((row, r) => row.flatMap((value, c) => (isCellError(value) ? [{ ...value, row: r + 1, column: c + 1 }] : [])));
@@ -29,6 +31,6 @@ export async function formulaCommand(positionals: readonly string[]): Promise<Ou
     }
     return done(JSON.stringify(single ? rows[0]?.[0] : rows));
   } finally {
-    engine.dispose();
+    later.dispose();
   }
 }

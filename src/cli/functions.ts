@@ -1,16 +1,10 @@
-import { worksheetFunctions } from "../functions";
 import generated from "../functions/generated/functions.json";
-import { createEngine, type Engine } from "../host/engine/engine";
 import { type FunctionMetadata, type FunctionsMetadata, sheetName } from "../host/engine/metadata";
 
 export const metadata: FunctionsMetadata = generated;
 
 /** Names without the namespace, in capitals. */
 export const functionNames: ReadonlySet<string> = new Set(metadata.functions.map((entry) => entry.name.toUpperCase()));
-
-export function newEngine(): Engine {
-  return createEngine({ metadata, functions: worksheetFunctions });
-}
 
 /** Finds a function by its name, with or without the namespace. */
 export function findFunction(name: string): FunctionMetadata | undefined {

@@ -20,8 +20,9 @@ export async function handOverCommand(positionals: readonly string[], output: st
   if (output === undefined || output === "") throw new UsageError(cli.handOverOutput);
   if (values === native) throw new UsageError(cli.handOverHow);
   const title = path.basename(input);
-  return writeCalculatedCopy(input, output, async (copy, _calculation, engine) => {
+  return writeCalculatedCopy(input, output, async (copy, _calculation, later) => {
     if (native) {
+      const engine = await later.get();
       const calculate: Calculate = (book) => {
         engine.open(book);
         return engine.calculate();

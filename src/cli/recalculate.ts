@@ -1,13 +1,14 @@
-import { type CellRange, cellAddress, contains, GRID_COLUMNS, GRID_ROWS, readCell, readRange } from "../files/address";
+import { type CellRange, cellAddress, contains, GRID_COLUMNS, GRID_ROWS, rangeAddress, readCell, readRange } from "../files/address";
 import type { Book, BookCell } from "../files/book";
 import { formulaReferences } from "../files/formula-references";
 import { customFunctionsIn } from "../files/formula-text";
 import type { BookResults, FormulaResult } from "../files/patch-book";
 import { joinAddress } from "../functions/cell-address";
 import { isCellError } from "../functions/cell-error";
-import type { CalculatedSheet, CellValue, Engine } from "../host/engine/engine";
+import type { CalculatedSheet, CellValue } from "../host/engine/engine";
 import { cli } from "../words/cli";
-import { type DirectNumbers, directNumbers } from "./direct";
+import { type Direct, directAnswers, type DirectValue, NOTHING_DIRECT, sameCells } from "./direct";
+import type { EngineLater } from "./engine-later";
 import { inTime } from "./watched";
 
 export interface CellNote {
@@ -47,7 +48,7 @@ const BLOCKED = "#SPILL!";
  * Calculates every formula of a book, native and ours. A native formula that the engine does not know keeps its stored value, and
  * the formulas that read it are calculated with that value, so that nothing turns into #NAME? only because of where it is opened.
  */
-export async function recalculate(book: Book, engine: Engine, knownFunctions: ReadonlySet<string>): Promise<Recalculation> {
+export async function recalculate(book: Book, engine: EngineLater, knownFunctions: ReadonlySet<string>): Promise<Recalculation> {
   const formulas = formulaCells(book);
   const kept = new Map<FormulaCell, string>();
   for (const one of formulas) {
@@ -56,15 +57,37 @@ export async function recalculate(book: Book, engine: Engine, knownFunctions: Re
     else if (references.reduce((sum, { range }) => sum + cellsToRead(range), 0) > MOST_READ) kept.set(one, cli.keptTooMuch);
     else if (customFunctionsIn(one.formula).some((name) => !knownFunctions.has(name))) kept.set(one, cli.keptUnknown(one.formula));
   }
-  const direct = directNumbers(book);
-  let sheets = await calculate(book, engine, kept, direct, formulas.length);
+  const direct = await inTime(timeFor(book, formulas.length), async () => directAnswers(book));
+  const sheets = await calculateAll(book, engine, formulas, new Map(kept), direct);
+  if (await inTime(timeFor(book, formulas.length), async () => isUndisturbed(direct, sheets.calculated))) return collect(book, formulas, sheets, direct);
+  return collect(book, formulas, await calculateAll(book, engine, formulas, kept, NOTHING_DIRECT), NOTHING_DIRECT);
+}
+
+interface Calculated {
+  kept: ReadonlyMap<FormulaCell, string>;
+  calculated: ReadonlyMap<string, CalculatedSheet>;
+}
+
+/** The engine's part: every formula that was not worked out beside it. */
+async function calculateAll(book: Book, engine: EngineLater, formulas: readonly FormulaCell[], kept: Map<FormulaCell, string>, direct: Direct): Promise<Calculated> {
+  const remaining = formulas.filter((one) => !direct.answers.get(one.sheet)?.has(one.address));
+  if (remaining.every((one) => kept.has(one))) return { kept, calculated: new Map() };
   for (let round = 1; ; round += 1) {
-    const found = notCalculable(formulas, kept, sheets, round < MOST_ROUNDS);
-    if (found.size === 0) break;
+    const calculated = await calculate(book, engine, kept, direct, formulas.length);
+    const found = notCalculable(remaining, kept, calculated, round < MOST_ROUNDS);
+    if (found.size === 0) return { kept, calculated };
     for (const [one, reason] of found) kept.set(one, reason);
-    sheets = await calculate(book, engine, kept, direct, formulas.length);
   }
-  return collect(book, formulas, kept, sheets);
+}
+
+/** Whether no other answer spilled over what was worked out beside the engine, or wanted to. */
+function isUndisturbed({ rests }: Direct, calculated: ReadonlyMap<string, CalculatedSheet>): boolean {
+  if (rests.length === 0) return true;
+  return [...calculated.values()].every(({ name, values, spills }) => {
+    for (const value of values.values()) if (isCellError(value) && value.code === BLOCKED) return false;
+    const ranges = [...spills.values()].flatMap((spill) => readRange(spill) ?? []);
+    return !ranges.some((range) => rests.some((rest) => sameCells(rest, { sheet: name, range })));
+  });
 }
 
 function formulaCells(book: Book): FormulaCell[] {
@@ -73,19 +96,30 @@ function formulaCells(book: Book): FormulaCell[] {
   );
 }
 
-async function calculate(book: Book, engine: Engine, kept: ReadonlyMap<FormulaCell, string>, direct: DirectNumbers, formulas: number): Promise<Map<string, CalculatedSheet>> {
+async function calculate(book: Book, engineLater: EngineLater, kept: ReadonlyMap<FormulaCell, string>, direct: Direct, formulas: number): Promise<Map<string, CalculatedSheet>> {
   const cells = new Map(book.sheets.map((sheet) => [sheet.name, new Map(sheet.cells)]));
-  for (const [sheet, numbers] of direct) for (const [address, value] of numbers) cells.get(sheet)?.set(address, { value });
+  for (const [sheet, answers] of direct.answers) for (const [address, rows] of answers) putValues(cells.get(sheet), address, rows);
   // A cell that was never calculated must not count as blank for the formulas that read it.
   for (const { sheet, address, cell } of kept.keys()) cells.get(sheet)?.set(address, { value: cell.value ?? UNKNOWN });
   const opened = { ...book, sheets: book.sheets.map((sheet) => ({ ...sheet, cells: cells.get(sheet.name) ?? sheet.cells })) };
-  const size = book.sheets.reduce((sum, sheet) => sum + sheet.cells.size, 0);
-  const allowed = TIME_ALLOWED.least + TIME_ALLOWED.cell * size + TIME_ALLOWED.formula * formulas;
-  const sheets = await inTime(allowed, () => {
+  const engine = await engineLater.get();
+  const sheets = await inTime(timeFor(book, formulas), () => {
     engine.open(opened);
     return engine.calculate();
   });
   return new Map(sheets.map((sheet) => [sheet.name, sheet]));
+}
+
+/** How long the calculation of a book may take, milliseconds. */
+function timeFor(book: Book, formulas: number): number {
+  const size = book.sheets.reduce((sum, sheet) => sum + sheet.cells.size, 0);
+  return TIME_ALLOWED.least + TIME_ALLOWED.cell * size + TIME_ALLOWED.formula * formulas;
+}
+
+/** Puts an answer into the cells as entries; an empty text as a formula, for as an entry it would be a blank cell. */
+function putValues(cells: Map<string, BookCell> | undefined, address: string, rows: readonly (readonly DirectValue[])[]): void {
+  const place = readCell(address) ?? { row: 0, column: 0 };
+  rows.forEach((row, r) => row.forEach((value, c) => cells?.set(cellAddress(place.row + r, place.column + c), value === "" ? { value, formula: '""' } : { value })));
 }
 
 /** Of whole columns or rows the engine reads only what is in use; of a whole sheet it does not. */
@@ -132,18 +166,19 @@ function rootsOf(unknown: readonly FormulaCell[]): readonly FormulaCell[] {
   return roots.length > 0 ? roots : unknown;
 }
 
-function collect(book: Book, formulas: readonly FormulaCell[], kept: ReadonlyMap<FormulaCell, string>, sheets: ReadonlyMap<string, CalculatedSheet>): Recalculation {
+function collect(book: Book, formulas: readonly FormulaCell[], { kept, calculated }: Calculated, direct: Direct): Recalculation {
   const results = new Map<string, Map<string, FormulaResult>>();
   const errors: Recalculation["errors"] = [];
   const stored = new Map(book.sheets.map((sheet) => [sheet.name, sheet.cells]));
   let changed = 0;
   for (const one of formulas) {
-    const sheet = sheets.get(one.sheet);
-    if (kept.has(one) || !sheet) continue;
+    const answer = direct.answers.get(one.sheet)?.get(one.address) ?? answerOf(one, calculated.get(one.sheet));
+    if (kept.has(one) || !answer) continue;
     const place = readCell(one.address) ?? { row: 0, column: 0 };
     const storedAt = (r: number, c: number) => stored.get(one.sheet)?.get(cellAddress(place.row + r, place.column + c))?.value ?? null;
-    const rows = answerOf(one, sheet).map((row, r) => row.map((value, c) => withStoredDigits(storedAt(r, c), value)));
-    let differs = (sheet.spills.get(one.address) ?? one.address) !== (one.cell.spill ?? one.address) && !one.cell.fixedSpill;
+    const rows = answer.map((row, r) => row.map((value, c) => withStoredDigits(storedAt(r, c), value)));
+    const range = rangeAddress({ startRow: place.row, startColumn: place.column, endRow: place.row + rows.length - 1, endColumn: place.column + (rows[0]?.length ?? 1) - 1 });
+    let differs = range !== (one.cell.spill ?? one.address) && !one.cell.fixedSpill;
     rows.forEach((row, r) =>
       row.forEach((value, c) => {
         if (isCellError(value)) errors.push({ address: joinAddress(one.sheet, cellAddress(place.row + r, place.column + c)), code: value.code, sentence: value.message });
@@ -159,7 +194,9 @@ function collect(book: Book, formulas: readonly FormulaCell[], kept: ReadonlyMap
   return { results, formulaCells: formulas.length, changed, errors, kept: notes };
 }
 
-function answerOf({ address, cell }: FormulaCell, { values, spills }: CalculatedSheet): CellValue[][] {
+function answerOf({ address, cell }: FormulaCell, sheet: CalculatedSheet | undefined): CellValue[][] | undefined {
+  if (!sheet) return undefined;
+  const { values, spills } = sheet;
   // An array formula of the older kind keeps its range, whatever the answer's size.
   const range = readRange(spills.get(address) ?? address);
   const most = cell.fixedSpill && cell.spill !== undefined ? readRange(cell.spill) : undefined;

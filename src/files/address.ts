@@ -65,6 +65,11 @@ export function contains(range: CellRange, row: number, column: number): boolean
   return row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn;
 }
 
+/** Whether two ranges have a cell in common. */
+export function meets(one: CellRange, other: CellRange): boolean {
+  return one.startRow <= other.endRow && other.startRow <= one.endRow && one.startColumn <= other.endColumn && other.startColumn <= one.endColumn;
+}
+
 /** Every cell of the range, row by row. */
 export function* cellsOf(range: CellRange): Generator<CellPlace> {
   for (let row = range.startRow; row <= range.endRow; row += 1) {

@@ -12,9 +12,10 @@ const WHOLE = /^\$?[A-Z]{1,3}:\$?[A-Z]{1,3}$|^\$?\d+:\$?\d+$/i;
 
 /**
  * What an argument stands for when it is nothing but a reference: a cell, a range, a name, a column of a table or what spills from a
- * cell. Null for anything else. `row`: of the formula, for a table's own row.
+ * cell. Null for anything else. `row`: of the formula, for a table's own row; `whole`: whether whole columns and rows are taken, as far as
+ * the sheet is filled.
  */
-export function referenceIn(text: string, sheet: string, row: number, book: Book): SheetRange | null {
+export function referenceIn(text: string, sheet: string, row: number, book: Book, whole = true): SheetRange | null {
   const cut = text.lastIndexOf("!");
   const own = cut < 0 ? sheet : sheetNamed(text.slice(0, cut), book);
   if (own === null) return null;
@@ -27,10 +28,10 @@ export function referenceIn(text: string, sheet: string, row: number, book: Book
   }
   const range = readRange(rest);
   if (range && found) return { sheet: found.name, range };
-  if (WHOLE.test(rest) && found) return wholeRange(rest, found);
+  if (WHOLE.test(rest) && found) return whole ? wholeRange(rest, found) : null;
   if (cut >= 0) return null;
   const name = book.names.find((one) => one.name.toLowerCase() === text.toLowerCase());
-  if (name) return name.ref.includes("(") || name.ref.toLowerCase() === text.toLowerCase() ? null : referenceIn(name.ref, sheet, row, book);
+  if (name) return name.ref.includes("(") || name.ref.toLowerCase() === text.toLowerCase() ? null : referenceIn(name.ref, sheet, row, book, whole);
   return tableReference(text, sheet, row, book);
 }
 

@@ -1,4 +1,5 @@
 import { functionNames } from "../../src/cli/functions";
+import { engineAtHand } from "../../src/cli/engine-later";
 import { recalculate } from "../../src/cli/recalculate";
 import type { BookCell } from "../../src/files/book";
 import { cellAddress } from "../../src/files/address";
@@ -58,7 +59,7 @@ async function copyOf({ log, setUp }: { log: Grid; setUp: Grid }, period: Period
   const last = cellAddress(log.length - 1, HEADINGS.length - 1);
   const budget = (nutrient: string): [string, BookCell][] => [["A1", { value: null, formula: `ALGAL.BUDGET_${nutrient}(Log!A1:${last},'Set up'!A1:B${setUp.length},"${period}")` }]];
   const file = await writeBook({ sheets: [{ name: "Log", cells: new Map(cellsOf(log)) }, { name: "Set up", cells: new Map(cellsOf(setUp)) }, { name: "N", cells: new Map(budget("N")) }, { name: "P", cells: new Map(budget("P")) }], names: [], date1904: false });
-  const { results } = await recalculate(await readBook(file), engine(), functionNames);
+  const { results } = await recalculate(await readBook(file), engineAtHand(engine()), functionNames);
   const copy = await nativeCopy(await patchBook(file, results), (book) => {
     engine().open(book);
     return engine().calculate();

@@ -1,6 +1,6 @@
 import fs from "node:fs";
 import path from "node:path";
-import { newEngine } from "../../src/cli/functions";
+import { newEngine } from "../../src/cli/engine";
 import type { Book } from "../../src/files/book";
 import { writeBook } from "../../src/files/new-book";
 import { readBook } from "../../src/files/read-book";

@@ -5,6 +5,7 @@ import type { NewBook } from "../../src/files/new-book-model";
 import { patchBook } from "../../src/files/patch-book";
 import { readBook } from "../../src/files/read-book";
 import { functionNames } from "../../src/cli/functions";
+import { engineAtHand } from "../../src/cli/engine-later";
 import { recalculate } from "../../src/cli/recalculate";
 import type { Engine } from "../../src/host/engine/engine";
 import { AGREEMENT, nativeCopy, type NativeCopy, ROUNDING } from "../../src/native/native-copy";
@@ -21,7 +22,7 @@ export interface Pair {
 
 /** With every formula calculated by our engine. */
 export async function calculated(file: Uint8Array, engine: Engine): Promise<Uint8Array> {
-  return patchBook(file, (await recalculate(await readBook(file), engine, functionNames)).results);
+  return patchBook(file, (await recalculate(await readBook(file), engineAtHand(engine), functionNames)).results);
 }
 
 export async function pairOf(name: string, original: Uint8Array, engine: Engine): Promise<Pair> {
