@@ -44,6 +44,11 @@ function parsed<T extends NonNullable<ParseArgsConfig["options"]>>(args: string[
 // Whoever reads the output may stop early, as `head` does; that is no fault.
 process.stdout.on("error", () => process.exit());
 
+// The engine calculates on after it has given the word back; what breaks there is a fault of ours as well, told in one sentence.
+process.on("uncaughtException", (error) => {
+  process.stderr.write(`${cli.fault(error instanceof Error ? error.message : String(error))}\n`, () => process.exit(1));
+});
+
 run(process.argv.slice(2))
   .catch((error: unknown): Outcome => {
     const message = error instanceof Error ? error.message : String(error);

@@ -37,8 +37,11 @@ export function refuseOtherEnding(input: string, output: string): void {
  * Writes a file so that under its name there is either the whole new content or what was there before: into a file beside it, which
  * then takes the name. Throws a Problem when that cannot be done.
  */
-export async function writeWhole(file: string, content: Uint8Array): Promise<void> {
-  const beside = path.join(path.dirname(file), `.${path.basename(file)}.${randomBytes(6).toString("hex")}.tmp`);
+export async function writeWhole(named: string, content: Uint8Array): Promise<void> {
+  // A link stays a link: what it leads to gets the new content.
+  const file = await fs.realpath(named).catch(() => named);
+  // Short, for a long name with more added to it would be too long for the disk.
+  const beside = path.join(path.dirname(file), `.${randomBytes(9).toString("hex")}.tmp`);
   try {
     const handle = await fs.open(beside, "wx");
     try {

@@ -1,15 +1,15 @@
 import { type Archive, openArchive } from "./archive";
 import type { ArchiveLimits } from "./archive-limits";
-import type { Book, BookName, BookSheet, BookTable } from "./book";
+import type { Book, BookSheet, BookTable } from "./book";
 import { colourReader, readThemeColours } from "./colours";
-import { fromStored } from "./formula-text";
 import { readMetadataPart } from "./metadata-part";
 import { readRelationships } from "./relationships";
 import { readSheetPart, type SheetContext } from "./sheet-part";
 import { readStylePart } from "./style-part";
 import { readTablePart } from "./table-part";
 import { readTextPart } from "./text-part";
-import { type NameEntry, readWorkbookPart, type WorkbookPart } from "./workbook-part";
+import { usableNames } from "./usable-names";
+import { readWorkbookPart, type WorkbookPart } from "./workbook-part";
 
 /**
  * Reads an .xlsx file: values, formulas in the form that the keeper sees, and what the grid shows of styles and layout.
@@ -31,7 +31,7 @@ export async function readBookOf(archive: Archive, workbook: WorkbookPart): Prom
     if (tables.length > 0) sheet.tables = tables;
     sheets.push(sheet);
   }
-  return { sheets, names: namesOf(workbook.names), date1904: workbook.date1904 };
+  return { sheets, names: usableNames(workbook.names), date1904: workbook.date1904 };
 }
 
 async function readContext(archive: Archive, { relationships, date1904 }: WorkbookPart): Promise<SheetContext> {
@@ -58,11 +58,4 @@ async function readTables(archive: Archive, part: string): Promise<BookTable[]> 
     if (table) tables.push(table);
   }
   return tables;
-}
-
-/** Names of the whole workbook, and those of one sheet where no other name is spelt alike. Excel's own names and lost ones are left out. */
-function namesOf(entries: readonly NameEntry[]): BookName[] {
-  const usable = entries.filter(({ name, ref }) => name !== "" && !name.startsWith("_xlnm.") && !ref.includes("#REF!"));
-  const alike = (name: string) => usable.filter((other) => other.name.toLowerCase() === name.toLowerCase()).length;
-  return usable.filter(({ name, sheet }) => sheet === undefined || alike(name) === 1).map(({ name, ref }) => ({ name, ref: fromStored(ref) }));
 }

@@ -78,7 +78,10 @@ function tableReference(text: string, sheet: string, row: number, book: Book): S
     if (/^#all$/i.test(piece)) rows = all;
     else if (/^#data$/i.test(piece)) rows = body;
     else if (/^#headers$/i.test(piece)) rows = { ...all, endRow: all.startRow };
-    else if (/^#this row$/i.test(piece)) rows = { ...body, startRow: row, endRow: row };
+    else if (/^#totals$/i.test(piece)) {
+      if (!table.hasTotals) return null;
+      rows = { ...all, startRow: all.endRow };
+    } else if (/^#this row$/i.test(piece)) rows = { ...body, startRow: row, endRow: row };
     else {
       const name = piece.replace(/'(.)/g, "$1").toLowerCase();
       const column = table.columns.findIndex((one) => one.toLowerCase() === name);

@@ -63,7 +63,13 @@ ${name} help [NAME]
   keptUnknown: (formula: string) => `=${formula} uses what Algal Ledger does not calculate, or reads such a cell.`,
   keptOtherBook: "its formula reads another workbook.",
   keptTooMuch: "its formula reads more cells than Algal Ledger calculates.",
-  keptPlace: "its formula takes one value of a range by its own row or column, which Algal Ledger does not calculate.",
+  keptTooLong: "its formula is longer than a formula may be.",
+  keptBeyond: {
+    intersection: "its formula reads the cells that two ranges have in common, which Algal Ledger does not calculate.",
+    union: "its formula takes several ranges in parentheses as one, which Algal Ledger does not calculate.",
+    place: "its formula takes one value of a range by its own row or column, which Algal Ledger does not calculate.",
+    hidden: "its formula leaves out hidden rows, which Algal Ledger does not calculate.",
+  },
   keptArray: "its array formula does not fit its range here.",
 } as const;
 

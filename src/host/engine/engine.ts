@@ -14,6 +14,7 @@ import type { FunctionSet } from "./metadata";
 import { registerFunctions } from "./register";
 import { type RawValue, SheetReader } from "./sheet-reader";
 import { snapshotOf } from "./snapshot";
+import { withoutTableReferences } from "./table-references";
 import { registerTables } from "./tables";
 
 /** What a cell shows. */
@@ -74,8 +75,9 @@ class HeadlessEngine implements Engine {
     this.registered = registerFunctions(injector, functionSet, problems);
   }
 
-  open(book: Book): void {
-    refuseCalendarFrom1904(book);
+  open(given: Book): void {
+    refuseCalendarFrom1904(given);
+    const book = withoutTableReferences(given);
     if (this.workbook) this.injector.get(IUniverInstanceService).disposeUnit(this.workbook.getUnitId());
     this.problems.clear();
     this.opened += 1;

@@ -1,19 +1,14 @@
 import { CELL_INVERTED_INDEX_CACHE } from "@univerjs/engine-formula";
 
-let quickened = false;
-
 /**
- * The engine keeps an index from value to rows for its lookup functions, and tells it of every cell that a formula wrote. Each of
- * these notes searches all values of the column, which makes a spilled answer of n rows cost n squared (40 s for 7,300 rows of 11).
- * A note is only needed for rows that a lookup has indexed already; rows that are not indexed yet are read afresh when one comes.
+ * The engine keeps an index from value to rows, which a comparison of a range fills and the next one reads. What it finds is not what
+ * the comparison itself would give: there 0 is the same as an empty text and a text "5" the same as the number 5, and an error in the
+ * range is passed over; so that a reading of 0 would count as blank, but only once its column had been compared before. Its upkeep also
+ * searches all values of a column for every cell that a formula wrote. So it stays empty, and each comparison looks at the cells.
  */
-export function quickenLookupIndex(): void {
-  if (quickened) return;
-  quickened = true;
+export function leaveOutLookupIndex(): void {
   const index = CELL_INVERTED_INDEX_CACHE;
-  const note = index.set.bind(index);
-  index.set = (unitId, sheetId, column, value, row, isForceUpdate = false) => {
-    if (isForceUpdate && index.shouldContinueBuildingCache(unitId, sheetId, column, row)) return;
-    note(unitId, sheetId, column, value, row, isForceUpdate);
-  };
+  index.set = () => undefined;
+  index.setContinueBuildingCache = () => undefined;
+  index.canUseCache = () => ({ rowsInCache: [], rowsNotInCache: [] });
 }

@@ -4,7 +4,8 @@ import { IDescriptionService } from "@univerjs/sheets-formula";
 import type { ProblemBook } from "../../functions/problem-book";
 import { describe } from "./description";
 import { SheetFunctionExecutor } from "./executor";
-import { quickenLookupIndex } from "./lookup-index";
+import { keepEmptyTexts } from "./empty-texts";
+import { leaveOutLookupIndex } from "./lookup-index";
 import { type FunctionSet, sheetName } from "./metadata";
 import { ProblemWatch } from "./problem-watch";
 
@@ -13,7 +14,8 @@ import { ProblemWatch } from "./problem-watch";
  * watch that fills the problem book. Throws when the metadata names a function that has no code, or the other way round.
  */
 export function registerFunctions(injector: Injector, { metadata, functions, examples }: FunctionSet, problems: ProblemBook): IDisposable {
-  quickenLookupIndex();
+  leaveOutLookupIndex();
+  keepEmptyTexts();
   const executors: SheetFunctionExecutor[] = [];
   const watch = new ProblemWatch(injector, problems, () => executors.forEach((executor) => executor.forgetCalls()));
   const ids = new Set(metadata.functions.map((entry) => entry.id));
