@@ -242,7 +242,7 @@ test("the weekly sheets, with their tables, charts, rules and names, and an XML 
   await page.locator("#file").setInputFiles(file("again.xlsx", bytes));
   await answer("Discard changes");
   await isTitled("again");
-  expect(await text("#status")).toBe("");
+  await eventually(() => text("#status"), "");
   expect(await cells()).toEqual(before);
   const again = await state();
   // In a file they stand sheet by sheet, and are numbered anew; the names of columns are what the heading cells say.

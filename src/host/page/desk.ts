@@ -84,9 +84,9 @@ export class Desk {
         const opened = await readFile(file);
         if (!(await this.mayReplace())) return;
         this.stands(titleOf(file), null, false, await this.putUp(opened, titleOf(file)));
+        this.shell.note(unshownSentence(opened.unshown));
         // The keeper's own: it is there again after a reload, changed or not.
         await this.keeper.keep();
-        this.shell.note(unshownSentence(opened.unshown));
       } catch (error) {
         this.shell.complain(host.notOpened(file.name, sentenceOf(error)));
       } finally {
