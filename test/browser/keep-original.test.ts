@@ -3,6 +3,7 @@ import path from "node:path";
 import type { Page } from "playwright-core";
 import { readWorkbook } from "../../src/files/read-workbook";
 import { bytesOf, differingParts } from "../files/merge-kit";
+import { handMade, MAIN } from "../files/hand-made";
 import { partText } from "../files/zip-bytes";
 import { type Harness, startHarness, type WatchedPage } from "./harness";
 import { eventually } from "./pane-checks";
@@ -86,6 +87,25 @@ test("a width, a rule, the weekly sheets and a renamed sheet are brought into th
   expect(extras.sheets.reduce((sum, { charts }) => sum + charts.length, 0)).toBe(4);
   expect(differingParts(bytesOf(name), after).filter((part) => /drawing1|image|comment/.test(part))).toEqual([]);
   expect(partText(after, "xl/workbook.xml")).toContain("definedName");
+}, 60_000);
+
+test("what a rule colours on the page is no look of the cell in the file, whether it holds or holds no longer", async () => {
+  const STYLES = `<styleSheet xmlns="${MAIN}"><fonts count="1"><font/></fonts><fills count="1"><fill/></fills><borders count="1"><border/></borders><cellXfs count="1"><xf/></cellXfs><dxfs count="1"><dxf><fill><patternFill patternType="solid"><bgColor rgb="FFFFC7CE"/></patternFill></fill></dxf></dxfs></styleSheet>`;
+  const bytes = handMade({
+    rows: [1, 2, 3].map((row) => `<row r="${row}"><c r="A${row}"><v>${row === 3 ? 9 : row}</v></c></row>`).join(""),
+    after: '<conditionalFormatting sqref="A1:A9"><cfRule type="expression" dxfId="0" priority="1"><formula>A1&gt;5</formula></cfRule></conditionalFormatting>',
+    parts: { "xl/styles.xml": STYLES },
+    links: { styles: "styles.xml" },
+  });
+  await page.locator("#file").setInputFiles({ name: "marked.xlsx", mimeType: "application/octet-stream", buffer: bytes });
+  await page.waitForFunction(() => document.title.startsWith("marked") || document.querySelector("dialog") !== null);
+  if (await page.getByRole("dialog").count()) await answer("Discard changes");
+  await page.waitForFunction(() => document.title.startsWith("marked"));
+  // The rule begins to hold in A1, ends in A3 and never holds in A2.
+  await write("Log", "A1:A3", [[8], [3], [1]]);
+  const after = await download();
+  expect(partText(after, "xl/worksheets/sheet1.xml").match(/<c [^>]*>/g)).toEqual(['<c r="A1">', '<c r="A2">', '<c r="A3">']);
+  expect(partText(after, "xl/styles.xml")).toBe(STYLES);
 }, 60_000);
 
 test("after rows were put in beside a picture, and a reload, the page says what a new file would not hold, and Cancel downloads nothing", async () => {

@@ -57,7 +57,8 @@ function cellsOf(sheet: Worksheet, reader: SheetReader): Map<string, NewCell> {
 }
 
 function cellAt(sheet: Worksheet, reader: SheetReader, row: number, column: number): NewCell | undefined {
-  const style = bookStyle(sheet.getComposedCellStyle(row, column));
+  // The cell's own, with that of its row and column: what rules lay over it on the screen is not in it.
+  const style = bookStyle(sheet.getComposedCellStyleByCellData(row, column, sheet.getCellRaw(row, column)));
   const value = reader.value(sheet, row, column);
   const text = reader.formula(sheet, row, column);
   const styled = style ? { style } : {};
