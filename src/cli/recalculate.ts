@@ -117,7 +117,7 @@ async function calculate(book: Book, engineLater: EngineLater, kept: ReadonlyMap
   const engine = await engineLater.get();
   const sheets = await inTime(timeFor(book, formulas), () => {
     engine.open(opened);
-    return engine.calculate();
+    return engine.calculate("formulas");
   });
   return new Map(sheets.map((sheet) => [sheet.name, sheet]));
 }

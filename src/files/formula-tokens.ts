@@ -34,14 +34,19 @@ const PATTERNS: readonly (readonly [FormulaToken["kind"], RegExp])[] = [
   ["word", WORD],
 ];
 
+/** The formula that was cut last: what is asked of one formula is asked in a row. */
+let last: { readonly formula: string; readonly tokens: readonly FormulaToken[] } = { formula: "", tokens: [] };
+
 /** Cuts a formula without its leading "=" into tokens. Any text is accepted: a quote that is never closed reaches to the end. */
-export function formulaTokens(formula: string): FormulaToken[] {
+export function formulaTokens(formula: string): readonly FormulaToken[] {
+  if (last.formula === formula) return last.tokens;
   const tokens: FormulaToken[] = [];
   for (let at = 0; at < formula.length; ) {
     const token = tokenAt(formula, at);
     tokens.push(token);
     at += token.text.length;
   }
+  last = { formula, tokens };
   return tokens;
 }
 

@@ -193,6 +193,26 @@ describe("a workbook that counts days from 1904", () => {
   });
 });
 
+describe("what a calculation gives", () => {
+  test("is every cell that shows something, or the formulas and what they spill alone", async () => {
+    const cells = { A1: value(3), A2: value("#N/A"), B1: formula("SEQUENCE(2)"), C1: formula("A1*2") };
+    engine.open(book(["Log", cells]));
+    const [[all], [formulas]] = [await engine.calculate(), await engine.calculate("formulas")];
+    expect([...(all?.values.keys() ?? [])].sort()).toEqual(["A1", "A2", "B1", "B2", "C1"]);
+    expect([...(formulas?.values ?? [])].sort()).toEqual([["B1", 1], ["B2", 2], ["C1", 6]]);
+    expect([...(formulas?.spills ?? [])]).toEqual([["B1", "B1:B2"]]);
+  });
+
+  test("is of the workbook that is open, however soon one follows the other and however long one takes", async () => {
+    const found: unknown[] = [];
+    for (const [text, address] of [["SUM(SEQUENCE(400,40))", "A1"], ["SEQUENCE(300,40)", "AN300"], ["1+1", "A1"], ["SUM(SEQUENCE(3))", "A1"]] as const) {
+      engine.open(book(["Log", { AZ400: value(1), A1: formula(text) }]));
+      found.push((await engine.calculate("formulas"))[0]?.values.get(address));
+    }
+    expect(found).toEqual([128_008_000, 12_000, 2, 6]);
+  });
+});
+
 describe("one formula by itself", () => {
   test("gives its answer as rows, a single answer as one row of one", async () => {
     expect(await engine.formula("=ALGAL.TABLE(2,3)")).toEqual([[101, 102, 103], [201, 202, 203]]);

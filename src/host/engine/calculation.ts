@@ -8,6 +8,13 @@ import {
 
 /** Calculates every formula of every open workbook; resolves when the values stand in the sheets. */
 export function calculateAll(injector: Injector): Promise<void> {
+  const calculated = whenCalculated(injector);
+  injector.get(ICommandService).syncExecuteCommand(SetTriggerFormulaCalculationStartMutation.id, { commands: [], forceCalculation: true }, { onlyLocal: true });
+  return calculated;
+}
+
+/** Resolves when a calculation of all formulas, which begins after this was called, has its values in the sheets. */
+export function whenCalculated(injector: Injector): Promise<void> {
   const commands = injector.get(ICommandService);
   return new Promise((resolve) => {
     let started = false;
@@ -21,6 +28,5 @@ export function calculateAll(injector: Injector): Promise<void> {
       listening.dispose();
       resolve();
     });
-    commands.syncExecuteCommand(SetTriggerFormulaCalculationStartMutation.id, { commands: [], forceCalculation: true }, { onlyLocal: true });
   });
 }

@@ -8,7 +8,7 @@ import { CellError } from "../../functions/cell-error";
 import { ProblemBook } from "../../functions/problem-book";
 import { host } from "../../words/host";
 import { cellAddress, rangeAddress, readRange } from "./address";
-import { calculateAll } from "./calculation";
+import { calculateAtOnce } from "./calculate-at-once";
 import { refuseCalendarFrom1904 } from "./date-system";
 import type { FunctionSet } from "./metadata";
 import { registerFunctions } from "./register";
@@ -33,8 +33,8 @@ export interface Engine {
   readonly problems: ProblemBook;
   /** Takes a workbook in the place of the one before; nothing is calculated yet. Throws a Problem for one that cannot be calculated right. */
   open(book: Book): void;
-  /** Calculates every formula of the open workbook, native and ours. */
-  calculate(): Promise<CalculatedSheet[]>;
+  /** Calculates every formula of the open workbook, native and ours; gives the values of all cells, or of the formulas and what they spill alone. */
+  calculate(shown?: "all" | "formulas"): Promise<CalculatedSheet[]>;
   /** Calculates one formula ("=ALGAL.X(1,2)") on an empty sheet named "Formula", in the place of the open workbook; gives its answer as rows of values. */
   formula(text: string): Promise<CellValue[][]>;
   dispose(): void;
@@ -85,21 +85,22 @@ class HeadlessEngine implements Engine {
     registerTables(this.injector, this.workbook.getUnitId(), book);
   }
 
-  async calculate(): Promise<CalculatedSheet[]> {
+  async calculate(shown: "all" | "formulas" = "all"): Promise<CalculatedSheet[]> {
     const workbook = this.workbook;
     if (!workbook) throw new Error("No workbook is open.");
-    await calculateAll(this.injector);
+    await calculateAtOnce(this.injector);
     const reader = new SheetReader(workbook, this.injector.get(FormulaDataModel));
+    const sentences = new Map(this.problems.list().map((problem) => [problem.address, problem.sentence]));
     return workbook.getSheets().map((sheet) => {
       const values = new Map<string, CellValue>();
       const spills = new Map<string, string>();
-      const sentences = new Map(this.problems.list().map((problem) => [problem.address, problem.sentence]));
-      reader.forEachValue(sheet, (row, column, value) => {
+      const take = (row: number, column: number, value: RawValue): void => {
         const address = cellAddress(row, column);
         values.set(address, cellValue(value, sentences.get(joinAddress(sheet.getName(), address))));
         const spill = reader.spill(sheet, row, column);
         if (spill) spills.set(address, rangeAddress(spill));
-      });
+      };
+      reader.forEachValue(sheet, take, shown);
       return { name: sheet.getName(), values, spills };
     });
   }

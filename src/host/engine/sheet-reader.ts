@@ -36,12 +36,12 @@ export class SheetReader {
     return this.formulaData.getArrayFormulaRange()[this.workbook.getUnitId()]?.[sheet.getSheetId()]?.[row]?.[column] ?? undefined;
   }
 
-  /** Every cell that shows something, row by row. */
-  forEachValue(sheet: Worksheet, visit: (row: number, column: number, value: RawValue) => void): void {
+  /** Every cell that shows something, or those alone that show the answer of a formula, row by row. */
+  forEachValue(sheet: Worksheet, visit: (row: number, column: number, value: RawValue) => void, shown: "all" | "formulas" = "all"): void {
     const seen = new Set<number>();
     const width = sheet.getColumnCount() + 1;
     sheet.getCellMatrix().forValue((row, column, cell) => {
-      if (!cell || !(hasFormula(cell) || hasValue(cell))) return;
+      if (!cell || !(hasFormula(cell) || (shown === "all" && hasValue(cell)))) return;
       seen.add(row * width + column);
       visit(row, column, rawValue(cell));
     });
