@@ -104,8 +104,8 @@ function node(mode, env) {
     ...config,
     target: "node20",
     entry: { ledger: "./src/cli/start.ts" },
-    // The program starts itself a second time, from where it lies.
-    node: { __filename: false },
+    // The program starts itself a second time, from where it lies, and keeps its compiled code there.
+    node: { __dirname: false, __filename: false },
     devtool: false,
     output: { path: path.resolve(root, env.node ?? "dist/node"), filename: "[name].cjs", chunkFilename: "[name].cjs", clean: true },
     optimization: { minimize: false, splitChunks: false, chunkIds: "named" },

@@ -53,7 +53,7 @@ export function directAnswers(book: Book): Direct {
     for (const [address, cell] of sheet.cells) {
       const call = loneCall(cell);
       const entry = call && ENTRIES.get(call.name);
-      const place = readCell(address);
+      const place = call && readCell(address);
       if (!call || !entry || !place || call.args.length > entry.takesRange.length || call.args.length < entry.needed) continue;
       const args: (unknown[][] | null)[] = [];
       for (const text of call.args) {

@@ -1,3 +1,4 @@
+import { keepCompiledCode } from "./compiled-code";
 import { isWatched, runWatched } from "./watched";
 
 /**
@@ -12,5 +13,6 @@ if (OPENS_A_FILE.has(args[0] ?? "") && !isWatched()) {
     process.exitCode = code;
   });
 } else {
+  keepCompiledCode(__dirname);
   void import("./ledger");
 }

@@ -49,10 +49,10 @@ export function readCell(address: string): CellPlace | undefined {
 
 /** Reads "B7" or "B7:C9", corners in any order; undefined for anything else. */
 export function readRange(address: string): CellRange | undefined {
-  const [from = "", to = from, ...rest] = address.split(":");
-  const first = readCell(from);
-  const last = readCell(to);
-  if (!first || !last || rest.length > 0) return undefined;
+  const cut = address.indexOf(":");
+  const first = readCell(cut < 0 ? address : address.slice(0, cut));
+  const last = cut < 0 ? first : readCell(address.slice(cut + 1));
+  if (!first || !last) return undefined;
   return {
     startRow: Math.min(first.row, last.row),
     startColumn: Math.min(first.column, last.column),
