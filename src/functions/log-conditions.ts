@@ -15,8 +15,8 @@ export const CONDITION_LIMITS = {
   temperatureC: { least: -2, most: 40, unit: functions.units.celsius },
   salinity: { most: 42, unit: "" },
 } as const;
-const LIGHT_MOST = { most: 5000, unit: "umol m-2 s-1" } as const;
-const HOURS_MOST = { most: 24, unit: functions.units.hours } as const;
+export const LIGHT_MOST = { most: 5000, unit: "umol m-2 s-1" } as const;
+export const HOURS_MOST = { most: 24, unit: functions.units.hours } as const;
 
 /** What the rows say of the lamps and of the water, which the warnings and the comparison of screens need and the budget does not. */
 export function conditionsFrom(dated: readonly DatedRow[], columns: readonly HeadedColumn[], units: readonly ScreenUnit[]): { light: LightEntry[]; conditions: ConditionEntry[]; unusable: BadEntry[] } {

@@ -20,6 +20,9 @@ export const isBlankValue = (value: GivenValue | undefined): boolean => value ==
 
 const NUMBER = /^([+-]?)\s*(\d+\.?\d*(?:e[+-]?\d+)?|\.\d+(?:e[+-]?\d+)?)\s*(%?)$/i;
 
+/** Whether a cell is in error. */
+export const isError = (value: GivenValue | undefined): boolean => typeof value === "string" && /^#[A-Z]/.test(value);
+
 /** An argument that is a number, a text or a truth value written into the formula; null for anything else. */
 export function literalIn(text: string): Given | null {
   const number = NUMBER.exec(text);

@@ -2,7 +2,7 @@ import { BUDGET_DEFAULT } from "../science/constants/practice";
 import { parseReading, type Reading } from "../science/reading";
 import { native as words } from "../words/native";
 import { type CellWriter, NotWritable } from "./cell-writer";
-import { figureText, isBlankValue, isNothing } from "./given";
+import { figureText, type GivenValue, isBlankValue, isNothing } from "./given";
 import { kitNow, kitOf, type NativeKit, refuseOtherKit } from "./kit";
 
 export type ReadingPart = "value" | "low" | "high" | "u";
@@ -24,6 +24,11 @@ export function readingOf(writer: CellWriter, place: number, kitPlace: number, p
     writer.refuseUnless(given);
     return readNow(writer, given.value, kitPlace, part);
   }
+  if (part !== "value" && isNoisy(given.value) && !kitNow(writer.range(kitPlace))) {
+    writer.needed(place);
+    writer.refuseUnless(given);
+    return readNow(writer, given.value, kitPlace, part);
+  }
   const kit = kitOf(writer, kitPlace);
   const limits = kit.kind === "patches" ? { most: kit.last } : kit.kind === "none" && !orNothing ? (part === "value" ? { open: true } : { least: LEAST }) : {};
   const reading = writer.number(place, limits, orNothing ? "0" : undefined);
@@ -32,7 +37,10 @@ export function readingOf(writer: CellWriter, place: number, kitPlace: number, p
   return kit.kind === "none" ? reading : `IF(OR(${isNothing(given.text)},${given.text}=0),0,${figure(writer, given.text, kit, part)})`;
 }
 
-function readNow(writer: CellWriter, text: string, kitPlace: number, part: ReadingPart): string {
+/** A number with more digits than a spreadsheet program compares, as sums have: it cannot count their decimals as our function does. */
+const isNoisy = (value: GivenValue): value is number => typeof value === "number" && Number(value.toPrecision(15)) !== value;
+
+function readNow(writer: CellWriter, text: string | number, kitPlace: number, part: ReadingPart): string {
   const reading = parseReading(text, kitNow(writer.range(kitPlace)));
   if (reading.censored === "above" && part !== "low") throw new NotWritable();
   if (!sameForAnyKit(text)) refuseOtherKit(writer, kitPlace);
@@ -40,7 +48,7 @@ function readNow(writer: CellWriter, text: string, kitPlace: number, part: Readi
 }
 
 /** Whether the text alone tells all, as "<0.2" and "5-10" do. */
-function sameForAnyKit(text: string): boolean {
+function sameForAnyKit(text: string | number): boolean {
   const [one, other] = [1, 3].map((step): Reading => parseReading(text, { step }));
   return one?.low === other?.low && one?.high === other?.high;
 }

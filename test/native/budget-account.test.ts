@@ -86,7 +86,7 @@ async function shown(book: Awaited<ReturnType<typeof readBook>>, changes: Readon
     const values = calculated.get(sheet);
     const rows: Shown["rows"] = [];
     for (let r = 0; values?.has(cellAddress(r, 0)); r += 1) rows.push(Array.from({ length: 11 }, (_, c) => values.get(cellAddress(r, c)) ?? "") as Shown["rows"][number]);
-    return { rows, firstOrder: rows.slice(1).map((_, k) => calculated.get(account)?.get(cellAddress(5 + k, 13))) };
+    return { rows, firstOrder: rows.slice(1).map((_, k) => calculated.get(account)?.get(cellAddress(5 + k, 23))) };
   };
   return { N: of("N", "Workings account 1"), P: of("P", "Workings account 2") };
 }

@@ -11,15 +11,22 @@ import { words as budgetWords } from "../../words/budget";
 import { budget as words } from "../../words/native-account";
 import type { Draft } from "../draft";
 import { FoodsBlock } from "../foods";
-import { figureText, type GivenRange } from "../given";
+import { figureText, type GivenRange, isBlankValue, isSame } from "../given";
 import type { BlockAnswer, Rule } from "../rule";
+import type { Workspace } from "../workspace";
 import { BUDGET_DEFAULT } from "../../science/constants/practice";
+import { ANSWER, type AnswerTable, FIGURES, type Gates, type PeriodColumn, type PeriodTable, putAnswer, sameFigures } from "./answer";
+import { Checks } from "./checks";
 import { changeTable, feedTable, harvestTable, otherTable, type Around } from "./entries";
 import { cropTable } from "./crop";
 import { LogCells, valuesOf } from "./log-cells";
+import { checkLog, type LogChecks } from "./log-state";
+import { PeriodDays } from "./period-days";
 import { QuantityTable } from "./quantities";
+import { nothingBelow } from "./rows-below";
 import { Settings } from "./settings";
 import { numberText, SetUpCells } from "./set-up-cells";
+import { checkSetUp, rowsRead } from "./set-up-state";
 import { SetUpQuantities } from "./set-up-quantities";
 import { foodSlope, retainedSlope, screenSlopes, slopeTable, testSlopes, topUpSlope, volumeSlope, type AccountQuantity } from "./slopes";
 import { Table } from "./table";
@@ -27,16 +34,12 @@ import { takenOut } from "./taken-out";
 import { readingTable, statedConcentration } from "./test-readings";
 import { waterCourse } from "./water";
 
-type PeriodColumn = "number" | "from" | "to" | "feedIn" | "otherIn" | "harvestOut" | "changeOut" | "otherOut" | "storeChange" | "unexplained" | "u" | "verdict" | "own" | "first" | "same" | "sentence";
-type PeriodTable = Table<PeriodColumn>;
-const FIGURES = ["feedIn", "otherIn", "harvestOut", "changeOut", "otherOut", "storeChange"] as const;
-/** A figure that differs by less is the same, as a share of the largest of its account. */
-const SAME = 1e-9;
-
+/** Days from here on are none. */
+const LAST_DATE = 2958465;
 /**
  * BUDGET_N or BUDGET_P as plain formulas on a sheet of its own: every entry, the course of each test between readings and changes, what
- * stands on the screens, the first-order uncertainty. The verdict, and an uncertainty that comes from random draws, are shown as long
- * as the figures are those of the hand-over.
+ * stands on the screens, the first-order uncertainty. All of the answer is an error once a check finds the log or the set-up to be one
+ * that the formulas do not follow. The verdict, and an uncertainty that comes from random draws, are shown as long as nothing was changed.
  */
 export const budgetRule = (nutrient: Nutrient): Rule => ({
   kind: "block",
@@ -50,7 +53,7 @@ export const budgetRule = (nutrient: Nutrient): Rule => ({
     const draft = workspace.account([]);
     draft.put(0, 0, words.title(`${nutrient}, ${logRange.text}`), "title");
     draft.put(1, 0, words.note, "quiet");
-    return new Account(draft, log, setUp, choice, logRange, setUpRange).write(workspace, foodsRange ?? null, !(shown === false || shown === 0));
+    return new Account(draft, log, setUp, choice, logRange, setUpRange).write(workspace, { foods: foodsRange ?? null, single: [period ?? null, headings ?? null] }, !(shown === false || shown === 0));
   },
 });
 
@@ -64,29 +67,34 @@ class Account {
   private readonly periods: readonly Period[];
   private readonly cells: LogCells;
   private readonly setUpCells: SetUpCells;
+  private readonly answer: AnswerTable;
   private readonly table: PeriodTable;
+  private readonly days: PeriodDays;
+  private readonly checks: LogChecks = { state: new Checks(), values: new Checks() };
 
   constructor(private readonly draft: Draft, private readonly log: Log, private readonly setUp: SetUp, private readonly choice: PeriodChoice, logRange: GivenRange, setUpRange: GivenRange) {
     this.periods = periodsOf(log, setUp, choice);
     this.cells = new LogCells(logRange);
     this.setUpCells = new SetUpCells(setUpRange);
     const headings = budgetWords.headings(log.nutrient);
-    const names: readonly PeriodColumn[] = ["from", "to", ...FIGURES, "unexplained", "u", "verdict"];
-    const { number, u, same, verdict, own } = words.periodHeadings;
-    this.table = new Table(draft, 0, words.periods, { number, ...(Object.fromEntries(names.map((name, place) => [name, headings[place] ?? ""])) as Omit<Record<PeriodColumn, string>, "number">), own, first: u, same, sentence: verdict }, this.periods.length);
+    const shown = Object.fromEntries(ANSWER.map((name, place) => [name, headings[place] ?? ""])) as Record<(typeof ANSWER)[number], string>;
+    const { own, u: first, draws, same, verdict: sentence } = words.periodHeadings;
+    this.answer = new Table(draft, 0, words.answer, { number: words.number, ...shown }, this.periods.length);
+    const { from, to, feedIn, otherIn, harvestOut, changeOut, otherOut, storeChange, unexplained } = shown;
+    this.table = new Table(draft, this.answer.next, words.periods, { from, to, feedIn, otherIn, harvestOut, changeOut, otherOut, storeChange, unexplained, own, first, draws, same, sentence }, this.periods.length);
+    this.days = new PeriodDays(draft, this.table.next, log, setUp, this.cells, this.periods, choice, this.table);
   }
 
-  write(workspace: Parameters<Extract<Rule, { kind: "block" }>["write"]>[1], foodsRange: GivenRange | null, withHeadings: boolean): BlockAnswer {
-    const { draft, log, setUp, cells, setUpCells, table, periods } = this;
+  write(workspace: Workspace, { foods: foodsRange, single }: { readonly foods: GivenRange | null; readonly single: readonly (GivenRange | null)[] }, withHeadings: boolean): BlockAnswer {
+    const { draft, log, setUp, cells, setUpCells, table, periods, checks } = this;
     const { nutrient } = log;
     const terms = budgetTerms(log, setUp, periods);
-    const settings = new Settings(draft, table.next, workspace, setUpCells);
-    const unchanged = settings.put(words.settingNames.unchanged, `IF(AND(${[...cells.unchanged, ...setUpCells.unchanged].join(",")}),1,NA())`);
+    const settings = new Settings(draft, this.days.next, workspace, setUpCells);
     const foodNames = [...new Map(log.feeds.map(({ food }) => [food, food.name])).values()];
     const tests = log.series.map((series, place) => ({ series, column: cells.of("reading").filter((one) => nutrientOf(one.column.basis.form) === nutrient)[place] })).filter(({ series }) => series.entries.length > 0);
 
     const quantities = new QuantityTable(draft, settings.next, 3 + 4 * setUp.units.length + foodNames.length + 2 * tests.length);
-    const stated = new SetUpQuantities(setUpCells, quantities, workspace.sources, nutrient);
+    const stated = new SetUpQuantities(setUpCells, quantities, workspace.sources, nutrient, checks.state);
     const volume = stated.volume();
     const retained = stated.retained();
     const topUp = stated.topUp(statedConcentration(setUpCells, settings, workspace, null));
@@ -95,7 +103,7 @@ class Account {
     const foods = new Map(foodNames.map((name) => [name, stated.food(name, block)]));
     const share = (name: "feedShare" | "harvestShare" | "changeShare", key: string): string => settings.put(words.settingNames[name], stated.setting(key, BUDGET_DEFAULT[name]));
 
-    const around: Around = { draft, log, cells, periodOf: (day) => this.periodOf(day) };
+    const around: Around = { draft, log, cells, periodOf: (day) => this.days.periodOf(day) };
     const feeds = feedTable(around, quantities.next, foods, block, retained, share("feedShare", "feed error"));
     const harvests = harvestTable(around, feeds.next, screens, share("harvestShare", "harvest error"));
     const changes = changeTable(around, harvests.next, volume);
@@ -111,7 +119,7 @@ class Account {
       const readings = readingTable(draft, left, log, series, column, cells, setUpCells, settings, workspace);
       return { series, scale, incoming, readings, left: (left = readings.next) };
     });
-    this.putDays(harvests, courses.map(({ series, readings }) => ({ series, readings })), unchanged);
+    this.days.put(harvests, courses.map(({ series, readings }) => ({ series, readings })));
     const days = { from: (k: number) => table.cell(k, "from"), to: (k: number) => table.cell(k, "to") };
     const waters = courses.map(({ series, readings, incoming }) => {
       const course = waterCourse(draft, left, log, series, readings, changes, periods, days, incoming);
@@ -119,7 +127,7 @@ class Account {
       left = taken.next;
       return { course, taken };
     });
-    const crop = cropTable(draft, left, log, setUp, periods, harvests, screens, { ...days, started: (place) => this.startedDay(setUp, place, unchanged), area: (place) => this.litArea(place) }, workspace.sources);
+    const crop = cropTable(draft, left, log, setUp, periods, harvests, screens, { ...days, started: (place) => this.startedDay(setUp, place), area: (place) => this.litArea(place) }, workspace.sources);
 
     const incomingOf = courses.map(({ incoming }) => incoming);
     log.changes.forEach((_, row) => {
@@ -127,7 +135,7 @@ class Account {
       changes.formula(row, "net", `(${net})*${changes.cell(row, "litres")}/1000`);
       changes.formula(row, "variance", `(${changes.cell(row, "net")}*${share("changeShare", "water change error")})^2/3`);
     });
-    const span = `(${this.dayOf(log.lastDay)}-${this.dayOf(log.firstDay)})`;
+    const span = `(${this.days.last}-${this.days.first})`;
     const drift = settings.put(words.settingNames.drift, `1000*(SUM(${feeds.column("arrived")})+SUMIF(${others.column("what")},"${words.entries.kinds.otherIn}",${others.column("amount")}))/(${span}*${volume.best})/${Math.max(1, tests.length)}`);
 
     // In the order in which the budget writes them, so that its terms can name them by place.
@@ -154,15 +162,22 @@ class Account {
         return [
           { name: words.names.scale(series.name), cells: scale, slope: slopes.scale },
           { name: words.names.incoming(series.name), cells: incoming, slope: slopes.incoming },
-          ...series.entries.map((_, place) => ({ name: words.readings(series.name), cells: { u: readings.cell(place, "u") }, slope: slopes.reading(place) })),
+          ...series.entries.map((_, place) => ({ name: words.readings(series.name), cells: { u: readings.cell(place, "u") }, below: readings.cell(place, "below"), slope: slopes.reading(place) })),
         ];
       }),
     ];
     if (all.length !== terms.quantities.length) throw new Error("the account and its terms differ");
     const slopes = slopeTable(draft, crop.next, all, terms.periods);
 
+    const sums = [quantities.sum, ...[feeds.column("arrived"), harvests.column("out"), changes.column("net"), others.column("amount"), crop.column("best"), ...courses.map(({ readings }) => readings.column("u")), ...waters.map(({ course }) => course.table.column("day"))].map((column) => `SUM(${column})`)];
+    checks.state.add(words.checks.entries, ...sums.map((sum) => `ISNUMBER(${sum})`));
+    log.changes.forEach((change, row) => {
+      // Where all the water was other water, nothing of a reading is left to follow.
+      if (change.litres >= setUp.volumeL.value) checks.state.add(words.checks.whole, `${changes.cell(row, "share")}=1`);
+    });
+    const gates = this.putChecks(workspace, slopes.table.next, foodsRange, single);
     const rows = budget(log, setUp, this.choice);
-    rows.forEach((row, k) => this.putPeriod(k, row, terms, (part) => {
+    rows.forEach((row, k) => this.putPeriod(k, row, terms, gates, (part) => {
       const number = k + 1;
       const sum = (of: { column(name: string): string }, column: string): string => `SUMIF(${of.column("period")},${number},${of.column(column)})`;
       const other = (kind: keyof typeof words.entries.kinds): string => `SUMIFS(${others.column("amount")},${others.column("period")},${number},${others.column("what")},"${words.entries.kinds[kind]}")`;
@@ -189,88 +204,73 @@ class Account {
               `(${volume.best}*${drift}/1000)^2*(${water(s, course.starts[k], "drift")}^2+${water(s, course.ends[k], "drift")}^2)/3`,
             ]),
           ].join("+");
-        default:
-          return `SQRT(${table.cell(k, "own")}+${sum(slopes as never, "variance")})`;
+        case "draws": {
+          const of = slopes.rowsOf(k);
+          if (!of) return "0";
+          const variance = `${table.cell(k, "first")}^2`;
+          return `IF(OR(SUM(${slopes.table.column("below", ...of)})>0,MAX(${slopes.table.column("far", ...of)})>0.5*${variance}),1,0)`;
+        }
+        default: {
+          const of = slopes.rowsOf(k);
+          return `SQRT(${table.cell(k, "own")}${of ? `+SUM(${slopes.table.column("variance", ...of)})` : ""})`;
+        }
       }
     }));
     const top = withHeadings ? 4 : 5;
     return { text: draft.range(top, 1, 4 + periods.length, 11), rows: periods.length + (withHeadings ? 1 : 0), columns: 11, cell: (row, column) => draft.address(top + row, 1 + column) };
   }
 
+  /** Holds log and set-up against the hand-over. */
+  private putChecks(workspace: Workspace, left: number, foods: GivenRange | null, single: readonly (GivenRange | null)[]): Gates {
+    const { draft, log, setUp, cells, setUpCells, checks } = this;
+    const { state, values } = checks;
+    setUp.units.forEach((unit, place) => {
+      this.litArea(place);
+      if (unit.startedDay !== null) this.days.checkStart(state, words.names.screen(unit.name), this.startedDay(setUp, place), unit.startedDay);
+    });
+    const free = checkLog(cells, log, workspace, draft, left, checks);
+    checkSetUp(setUpCells, rowsRead(valuesOf(cells.range) ?? [], setUpCells.range, log.nutrient, foodsFrom(valuesOf(foods))), checks);
+    state.add(words.checks.below, ...nothingBelow(cells.range, cells.datePlace, workspace.book), ...nothingBelow(setUpCells.range, 0, workspace.book));
+    this.days.check(state);
+    for (const given of single.map((range) => range?.rows[0]?.[0])) if (given && !given.literal) state.add(words.checks.period, isBlankValue(given.value) ? `LEN(${given.text})=0` : isSame(given));
+    const first = state.put(draft, free, words.checksTitle);
+    const second = values.put(draft, first.next, words.valuesTitle);
+    return { holds: first.holds, same: second.holds };
+  }
+
   /** The figures of one period; `formula` writes each part. */
-  private putPeriod(k: number, row: BudgetPeriod, terms: Terms, formula: (part: (typeof FIGURES)[number] | "own" | "first") => string): void {
-    const { table } = this;
+  private putPeriod(k: number, row: BudgetPeriod, terms: Terms, gates: Gates, formula: (part: (typeof FIGURES)[number] | "own" | "first" | "draws") => string): void {
+    const { table, answer } = this;
     const at = (column: PeriodColumn): string => table.cell(k, column);
-    table.put(k, "number", k + 1);
-    const shown = budgetRow(row, this.log.nutrient);
-    const sentence = String(shown[10] ?? "");
-    for (const part of FIGURES) if (row.parts[part] !== null) table.formula(k, part, formula(part));
-    if (row.unexplained === null || row.u === null) {
-      for (const part of FIGURES) if (row.parts[part] === null) table.formula(k, part, '""');
+    table.put(k, "sentence", String(budgetRow(row, this.log.nutrient)[10] ?? ""));
+    for (const part of FIGURES) table.formula(k, part, row.parts[part] === null ? '""' : formula(part));
+    const period = terms.periods[k];
+    if (row.unexplained === null || row.u === null || !period) {
       table.formula(k, "unexplained", '""');
-      table.formula(k, "u", '""');
-      table.put(k, "verdict", sentence);
-      return;
+      table.formula(k, "same", gates.same);
+      return putAnswer(answer, k, at, gates, { u: '""', sheet: this.draft.name });
     }
     table.formula(k, "unexplained", `${at("feedIn")}+${at("otherIn")}-${at("harvestOut")}-${at("changeOut")}-${at("otherOut")}-${at("storeChange")}`);
-    const period = terms.periods[k];
-    if (!period) return;
     const first = firstOrder(period, terms.quantities);
     table.formula(k, "own", formula("own"));
     table.formula(k, "first", formula("first"));
+    table.formula(k, "draws", formula("draws"));
     const largest = Math.max(first.u, ...FIGURES.map((part) => Math.abs(row.parts[part] ?? 0)));
-    const near = (cell: string, value: number): string => `ABS(${cell}-${value < 0 ? `(${figureText(value)})` : figureText(value)})<=${figureText(largest * SAME)}`;
-    table.formula(k, "same", `IF(AND(${near(at("unexplained"), row.unexplained)},${near(at("first"), first.u)}),1,0)`);
-    table.put(k, "sentence", sentence);
+    table.formula(k, "same", sameFigures([[at("unexplained"), row.unexplained], [at("first"), first.u], [at("harvestOut"), row.parts.harvestOut ?? 0], [at("feedIn"), row.parts.feedIn ?? 0]], largest, gates.same));
     // An uncertainty of first order follows the entries; one from draws is a value that holds while they stay.
-    table.formula(k, "u", row.u === first.u ? at("first") : `IF(${at("same")}=1,${figureText(row.u)},NA())`);
-    table.formula(k, "verdict", `IF(${at("same")}=1,${at("sentence")},"${words.changed}")`);
+    putAnswer(answer, k, at, gates, { u: row.u === first.u ? `IF(${at("draws")}=0,${at("first")},NA())` : `IF(ISERROR(${at("same")}),IF(${at("draws")}=0,${at("first")},NA()),${figureText(row.u)})`, sheet: this.draft.name });
   }
 
-  /** The ends of the periods. */
-  private putDays(harvests: ReturnType<typeof harvestTable>, tests: readonly { readonly series: Log["series"][number]; readonly readings: ReturnType<typeof readingTable> }[], unchanged: string): void {
-    const { table, periods, log, setUp, choice } = this;
-    periods.forEach(({ to }, k) => {
-      table.formula(k, "from", k === 0 ? `${this.dayOf(log.firstDay)}*${unchanged}` : table.cell(k - 1, "to"));
-      const start = table.cell(0, "from");
-      const end = (): string => {
-        if (k === periods.length - 1) return this.dayOf(log.lastDay);
-        if (choice === "week") return `${start}+${7 * (k + 1)}`;
-        if (choice === "month") return `DATE(YEAR(${start}),MONTH(${start})+${k + 1},1)`;
-        if (choice === "harvest") return harvests.cell(log.harvests.findIndex((harvest) => harvest.day === to && harvest.unit === setUp.periodUnit), "day");
-        const test = tests.find(({ series }) => series.entries.some(({ day }) => day === to));
-        return test?.readings.cell(test.series.entries.findIndex(({ day }) => day === to), "day") ?? "NA()";
-      };
-      table.formula(k, "to", end());
-    });
-  }
-
-  /** The number of the period that holds a day. */
-  private periodOf(day: string): string {
-    const { table, periods } = this;
-    const inner = periods.length - 1;
-    if (inner === 0) return "1";
-    const opens = periods[0]?.withTo === false;
-    return `1+SUMPRODUCT(--(${table.column("to", 0, inner - 1)}<${opens ? "=" : ""}${day}))`;
-  }
-
-  private dayOf(day: number): string {
-    const row = this.log.rows.find((one) => one.day === day)?.row;
-    if (row === undefined) throw new Error("no row has that day");
-    return this.cells.day(row);
-  }
-
-  private startedDay(setUp: SetUp, place: number, unchanged: string): string {
+  private startedDay(setUp: SetUp, place: number): string {
     const unit = setUp.units[place];
-    if (!unit || unit.startedDay === null) return `${this.dayOf(this.log.firstDay)}*${unchanged}`;
-    const row = this.setUpCells.find(...(unit.name ? [`started ${unit.name}`, "started"] : ["started"]));
+    if (!unit || unit.startedDay === null) return this.days.first;
+    const row = this.setUpCells.limited({ open: true, most: LAST_DATE }, ...(unit.name ? [`started ${unit.name}`, "started"] : ["started"]));
     return row ? numberText(row.given, () => unit.startedDay) : "NA()";
   }
 
   private litArea(place: number): string {
     const name = this.setUp.units[place]?.name ?? "";
-    const row = this.setUpCells.find(...(name ? [`lit area ${name}`, "lit area"] : ["lit area"]));
+    const row = this.setUpCells.limited({ open: true }, ...(name ? [`lit area ${name}`, "lit area"] : ["lit area"]));
     return row ? `${numberText(row.given)}${/^cm2$/i.test(row.unit) ? "/10000" : ""}` : "NA()";
   }
 }
-

@@ -95,7 +95,9 @@ function fedBackShare(log: Log, cells: LogCells, place: number, table: HarvestTa
   const { factor, screen } = column.column;
   if (factor === "share") return cells.share(harvest.row, column);
   const shared = log.harvests.flatMap((one, row) => (one.row === harvest.row && (one.unit === known(screen) || (screen === "" && known("") < 0)) ? [table.cell(row, "drained")] : []));
-  return `MIN(1,${cells.figure(harvest.row, column, factor)}/(${shared.join("+")}))`;
+  const fedBack = `${cells.figure(harvest.row, column, factor)}/(${shared.join("+")})`;
+  // More than was harvested is refused, but for rounding.
+  return `IF(${fedBack}>1+10^(-9),NA(),MIN(1,${fedBack}))`;
 }
 
 export type ChangeTable = Table<"day" | "litres" | "share" | "period" | "net" | "variance">;
@@ -109,7 +111,7 @@ export function changeTable({ draft, log, cells, periodOf }: Around, left: numbe
     const { factor } = column.column;
     table.formula(row, "day", cells.day(change.row));
     table.formula(row, "litres", factor === "share" ? `${cells.share(change.row, column)}*${volume.best}` : cells.figure(change.row, column, factor));
-    table.formula(row, "share", `MIN(1,${table.cell(row, "litres")}/${volume.best})`);
+    table.formula(row, "share", `IF(${table.cell(row, "litres")}>${volume.best},NA(),${table.cell(row, "litres")}/${volume.best})`);
     table.formula(row, "period", periodOf(table.cell(row, "day")));
   });
   return table;

@@ -1,7 +1,7 @@
 import { serialOf } from "../../functions/dates";
 import { headed, type HeadedColumn, type Of } from "../../functions/log-columns";
 import { NotWritable } from "../cell-writer";
-import { type Given, type GivenRange, isBlankValue, isSame } from "../given";
+import { type Given, type GivenRange, isBlankValue } from "../given";
 import { numberText } from "./set-up-cells";
 
 /** What functions are handed for a range. */
@@ -12,11 +12,16 @@ export class LogCells {
   readonly columns: readonly HeadedColumn[];
   private readonly dateColumn: HeadedColumn;
 
-  constructor(private readonly range: GivenRange) {
+  constructor(readonly range: GivenRange) {
     this.columns = headed(valuesOf(range) ?? []);
     const date = this.columns.find((one) => one.column.kind === "date");
     if (!date) throw new NotWritable();
     this.dateColumn = date;
+  }
+
+  /** The column of the dates, counted from 0. */
+  get datePlace(): number {
+    return this.dateColumn.place;
   }
 
   of<K extends HeadedColumn["column"]["kind"]>(kind: K): Of<K>[] {
@@ -48,12 +53,5 @@ export class LogCells {
   share(row: number, column: HeadedColumn): string {
     const text = numberText(this.at(row, column));
     return `IF(${text}>1,${text}/100,${text})`;
-  }
-
-  /** Conditions that hold as long as the log has the headings and the filled cells of the hand-over. */
-  get unchanged(): string[] {
-    const headings = (this.range.rows[0] ?? []).flatMap(({ text, value, literal }) => (literal || isBlankValue(value) ? [] : [isSame({ text, value })]));
-    const filled = this.range.rows.flat().filter(({ value }) => value !== null && value !== "").length;
-    return [...headings, `SUMPRODUCT(--(${this.range.text}<>""))=${filled}`];
   }
 }

@@ -6,18 +6,38 @@ import { type Given, type GivenRange, isBlankValue, isSame, figureText } from ".
 export interface SetUpCell {
   readonly given: Given;
   readonly unit: string;
+  /** Place of its row in the range, from 0. */
+  readonly row: number;
 }
+
+/** What a number of the set-up may be, as the functions have it. */
+export interface SetUpLimits {
+  readonly least?: number;
+  readonly open?: boolean;
+  readonly most?: number;
+}
+
+const MOST = 1e12;
+const isPerCent = (unit: string): boolean => /^(%|per ?cent)$/i.test(unit);
+
+/** Conditions that a cell is a number within limits. */
+export const numberConditions = (text: string, { least = 0, open = false, most = MOST }: SetUpLimits): string[] => [
+  `ISNUMBER(${text})`,
+  `${text}${open ? ">" : ">="}${figureText(least)}`,
+  ...(Number.isFinite(most) ? [`${text}<=${figureText(most)}`] : []),
+];
 
 /** The rows of a set-up as cells: name at the left, value beside it. */
 export class SetUpCells {
   private readonly rows = new Map<string, SetUpCell>();
+  private readonly conditions = new Map<number, string[]>();
 
-  constructor(private readonly range: GivenRange) {
-    for (const [key, given] of range.rows) {
-      if (!key || !given || isBlankValue(key.value) || isBlankValue(given.value)) continue;
+  constructor(readonly range: GivenRange) {
+    range.rows.forEach(([key, given], row) => {
+      if (!key || !given || isBlankValue(key.value) || isBlankValue(given.value)) return;
       const { name, unit } = splitHeading(String(key.value));
-      this.rows.set(name.toLowerCase(), { given, unit });
-    }
+      this.rows.set(name.toLowerCase(), { given, unit, row });
+    });
   }
 
   find(...keys: readonly string[]): SetUpCell | null {
@@ -28,17 +48,34 @@ export class SetUpCells {
     return null;
   }
 
-  /** A share; under a per cent sign 5 and a cell formatted 5% are the same. */
-  share(...keys: readonly string[]): string | null {
-    const row = this.find(...keys);
-    if (!row) return null;
-    const value = numberText(row.given);
-    return /^(%|per ?cent)$/i.test(row.unit) ? `IF(${value}>1,${value}/100,${value})` : value;
+  /** The row of a number that the account follows as long as it stays within these limits. */
+  limited(limits: SetUpLimits, ...keys: readonly string[]): SetUpCell | null {
+    const found = this.find(...keys);
+    if (found) this.limit(found, numberConditions(found.given.text, limits));
+    return found;
   }
 
-  /** Conditions that hold as long as the names are those of the hand-over. */
-  get unchanged(): string[] {
-    return this.range.rows.flatMap(([key]) => (key && !key.literal && typeof key.value === "string" && !isBlankValue(key.value) ? [isSame(key)] : []));
+  /** A share of at most `most`; under a per cent sign 5 and a cell formatted 5% are the same, and 1 could be either. */
+  share(most: number, ...keys: readonly string[]): string | null {
+    const found = this.find(...keys);
+    if (!found) return null;
+    const value = numberText(found.given);
+    if (!isPerCent(found.unit)) {
+      this.limit(found, numberConditions(found.given.text, { most }));
+      return value;
+    }
+    const share = `IF(${value}>1,${value}/100,${value})`;
+    this.limit(found, [...numberConditions(found.given.text, {}), `${value}<>1`, `${share}<=${figureText(most)}`]);
+    return share;
+  }
+
+  /** The conditions of a row whose number the account follows; null of another row. */
+  conditionsOf(row: number): readonly string[] | null {
+    return this.conditions.get(row) ?? null;
+  }
+
+  private limit({ row, given }: SetUpCell, conditions: readonly string[]): void {
+    if (typeof given.value === "number") this.conditions.set(row, [...new Set([...(this.conditions.get(row) ?? []), ...conditions])]);
   }
 }
 

@@ -2,7 +2,7 @@ import { ALGAE } from "../../science/constants/algae";
 import type { Constant } from "../../science/constants/constant";
 import { BUDGET_DEFAULT } from "../../science/constants/practice";
 import type { SetUp } from "../../science/budget/log";
-import { usualTissue } from "../../science/harvest";
+import { mostTissue, usualTissue } from "../../science/harvest";
 import { formsOf, nutrientOf, substanceOf, type Form, type Nutrient } from "../../science/nutrient-forms";
 import { volume as volumeFactor } from "../../functions/log-headings";
 import { budget as words } from "../../words/native-account";
@@ -10,6 +10,7 @@ import { NotWritable } from "../cell-writer";
 import type { FoodsBlock } from "../foods";
 import { quoted } from "../given";
 import type { Sources } from "../sources";
+import type { Checks } from "./checks";
 import type { ScreenCells } from "./entries";
 import { type QuantityCells, type QuantityTable, type QuantityText, withinShareText } from "./quantities";
 import { numberText, type SetUpCells } from "./set-up-cells";
@@ -21,10 +22,10 @@ const ALL_FORMS: readonly Form[] = ["N", "NO3", "NO3-N", "NO2", "NO2-N", "NH3", 
 
 /** Writes the quantities that the set-up states, or the usual ones, into the table of an account. */
 export class SetUpQuantities {
-  constructor(private readonly cells: SetUpCells, private readonly table: QuantityTable, private readonly sources: Sources, private readonly nutrient: Nutrient) {}
+  constructor(private readonly cells: SetUpCells, private readonly table: QuantityTable, private readonly sources: Sources, private readonly nutrient: Nutrient, private readonly checks: Checks) {}
 
   volume(): QuantityCells {
-    const row = this.cells.find("volume", "water volume");
+    const row = this.cells.limited({ open: true }, "volume", "water volume");
     if (!row) throw new NotWritable();
     const factor = volumeFactor("volume", row.unit, "Volume (L)");
     const litres = `${numberText(row.given)}${factor === 1 ? "" : `*${factor}`}`;
@@ -32,7 +33,7 @@ export class SetUpQuantities {
   }
 
   retained(): QuantityCells {
-    const stated = this.cells.share("retained", "retained share");
+    const stated = this.cells.share(1, "retained", "retained share");
     if (stated === null) return this.table.add(this.usual(words.names.retained, BUDGET_DEFAULT.retained));
     const half = `MIN(0.5*${stated},1-${stated})`;
     return this.table.add({ name: words.names.retained, low: `${stated}-${half}`, high: `${stated}+${half}`, shape: "rectangular" });
@@ -48,7 +49,7 @@ export class SetUpQuantities {
   }
 
   scale(test: string, form: Form, hasKit: boolean): QuantityCells {
-    const own = this.cells.share(...[form, ...formsOf(substanceOf(form))].map((one) => `${one} kit error`));
+    const own = this.cells.share(1, ...[form, ...formsOf(substanceOf(form))].map((one) => `${one} kit error`));
     return this.table.add(withinShareText(words.names.scale(test), "1", own ?? this.sources.constant(hasKit ? BUDGET_DEFAULT.kitScale : BUDGET_DEFAULT.kitShare)));
   }
 
@@ -63,16 +64,16 @@ export class SetUpQuantities {
     const keys = (word: string): string[] => (name ? [`${word} ${name}`, word] : [word]);
     return {
       name,
-      drained: this.table.add(this.ownOrUsual(words.names.drained(shown), keys("dry fraction"), ALGAE.dryFractionDrained)),
-      pressed: this.table.add(this.ownOrUsual(words.names.pressed(shown), keys("dry fraction pressed"), ALGAE.dryFractionPressed)),
-      tissue: this.table.add(this.ownOrUsual(words.names.tissue(shown), keys(`tissue ${this.nutrient}`), usualTissue(this.nutrient))),
+      drained: this.table.add(this.ownOrUsual(words.names.drained(shown), 0.5, keys("dry fraction"), ALGAE.dryFractionDrained)),
+      pressed: this.table.add(this.ownOrUsual(words.names.pressed(shown), 0.5, keys("dry fraction pressed"), ALGAE.dryFractionPressed)),
+      tissue: this.table.add(this.ownOrUsual(words.names.tissue(shown), mostTissue(this.nutrient), keys(`tissue ${this.nutrient}`), usualTissue(this.nutrient))),
       cropGuess: this.table.add({ name: words.names.crop(shown), low: "0", high: "2", shape: "rectangular" }),
     };
   }
 
   /** A share that the set-up states, or the usual one. */
   setting(key: string, usual: Constant): string {
-    return this.cells.share(key) ?? this.sources.constant(usual);
+    return this.cells.share(1, key) ?? this.sources.constant(usual);
   }
 
   private carried(name: string, word: string, forms: readonly Form[], stated: StatedConcentration): QuantityCells {
@@ -88,15 +89,17 @@ export class SetUpQuantities {
     return { name, best: this.sources.constant(constant), low: this.sources.constant(constant, "low"), high: this.sources.constant(constant, "high"), shape: "triangular" };
   }
 
-  private ownOrUsual(name: string, keys: readonly string[], usual: Constant): QuantityText {
-    const own = this.cells.share(...keys);
+  private ownOrUsual(name: string, most: number, keys: readonly string[], usual: Constant): QuantityText {
+    const own = this.cells.share(most, ...keys);
     if (own === null) return this.usual(name, usual);
-    const limit = (which: string): string | null => this.cells.share(...keys.map((key) => `${key} ${which}`));
+    const limit = (which: string): string | null => this.cells.share(most, ...keys.map((key) => `${key} ${which}`));
     const [low, high] = [limit("low"), limit("high")];
     const share = this.sources.constant(BUDGET_DEFAULT.measuredShare);
     const usualLimits = { low: `${own}-${own}*${share}`, high: `${own}+${own}*${share}` };
     if (low === null && high === null) return { name, ...usualLimits, shape: "rectangular" };
-    return { name, best: own, low: low ?? usualLimits.low, high: high ?? usualLimits.high, shape: "triangular" };
+    const limits = { low: low ?? usualLimits.low, high: high ?? usualLimits.high };
+    this.checks.add(words.checks.limits(name), `${limits.low}<=${own}`, `${own}<=${limits.high}`);
+    return { name, best: own, ...limits, shape: "triangular" };
   }
 }
 

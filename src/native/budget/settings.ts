@@ -1,3 +1,4 @@
+import { CONDITION_LIMITS } from "../../functions/log-conditions";
 import { nutrientOf, type Basis } from "../../science/nutrient-forms";
 import { budget as words } from "../../words/native-account";
 import type { Draft } from "../draft";
@@ -37,7 +38,7 @@ export class Settings {
   /** Milligrams of the element per litre that one unit of the basis stands for. */
   elementMgPerL(basis: Basis): string {
     const written = `${basis.unit} ${basis.form}`;
-    const of = (key: string) => this.setUp.find(key)?.given ?? null;
+    const of = (key: "salinity" | "temperature") => this.setUp.limited(key === "salinity" ? CONDITION_LIMITS.salinity : CONDITION_LIMITS.temperatureC, key)?.given ?? null;
     return this.put(words.settingNames.element(written), ruleText(basisRules.ION_CONVERT, "ION_CONVERT", [literal(1), literal(written), literal(`mg/L ${nutrientOf(basis.form)}`), of("salinity"), of("temperature")], [], this.workspace));
   }
 }

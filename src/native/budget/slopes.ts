@@ -27,7 +27,9 @@ export interface SlopeTables {
 /** One quantity of the account, with the formula of what a unit of it moves in the unexplained part of period `k`, counted from 0. */
 export interface AccountQuantity {
   readonly name: string;
-  readonly cells: Pick<QuantityCells, "u">;
+  readonly cells: Pick<QuantityCells, "u"> & Partial<Pick<QuantityCells, "far">>;
+  /** Of a reading: the cell that is 1 while it is below detection. */
+  readonly below?: string;
   readonly slope: (k: number) => string;
 }
 
@@ -87,10 +89,19 @@ export function testSlopes({ changes, volume }: Pick<SlopeTables, "changes" | "v
   };
 }
 
-export type SlopeTable = Table<"period" | "quantity" | "slope" | "u" | "variance">;
+export type SlopeTable = Table<"period" | "quantity" | "slope" | "u" | "variance" | "far" | "below">;
+
+/** A slope by rounding alone, g for each unit of a reading. */
+const NO_SLOPE = "10^(-12)";
+
+export interface Slopes {
+  readonly table: SlopeTable;
+  /** The first and the last row of a period; null of one that reads no quantity. */
+  readonly rowsOf: (k: number) => readonly [number, number] | null;
+}
 
 /** One row for each quantity that a period reads: JCGM 100:2008, 5.1.2. */
-export function slopeTable(draft: Draft, left: number, quantities: readonly AccountQuantity[], periods: readonly PeriodTerms[]): SlopeTable {
+export function slopeTable(draft: Draft, left: number, quantities: readonly AccountQuantity[], periods: readonly PeriodTerms[]): Slopes {
   const used = periods.flatMap(({ monomials }, k) => [...new Set(monomials.flatMap(({ factors }) => [...factors]))].sort((a, b) => a - b).map((place) => ({ k, quantity: quantities[place] })));
   const table: SlopeTable = new Table(draft, left, words.slopes, words.slopeHeadings, used.length);
   used.forEach(({ k, quantity }, row) => {
@@ -100,6 +111,21 @@ export function slopeTable(draft: Draft, left: number, quantities: readonly Acco
     table.formula(row, "slope", quantity.slope(k));
     table.formula(row, "u", quantity.cells.u);
     table.formula(row, "variance", `(${table.cell(row, "slope")}*${table.cell(row, "u")})^2`);
+    // A reading lies anywhere between its limits.
+    table.formula(row, "far", quantity.cells.far ? `${table.cell(row, "variance")}*${quantity.cells.far}` : table.cell(row, "variance"));
+    if (quantity.below !== undefined) table.formula(row, "below", `IF(ABS(${table.cell(row, "slope")})>${NO_SLOPE},${quantity.below},0)`);
   });
-  return table;
+  const first = new Map<number, number>();
+  const last = new Map<number, number>();
+  used.forEach(({ k }, row) => {
+    if (!first.has(k)) first.set(k, row);
+    last.set(k, row);
+  });
+  return {
+    table,
+    rowsOf: (k) => {
+      const [from, to] = [first.get(k), last.get(k)];
+      return from === undefined || to === undefined ? null : [from, to];
+    },
+  };
 }

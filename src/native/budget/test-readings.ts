@@ -1,9 +1,10 @@
 import type { Of } from "../../functions/log-columns";
 import type { Log, ReadingSeries } from "../../science/budget/log";
+import { parseKit, parseReading } from "../../science/reading";
 import { formNamed, parseBasis, type Form } from "../../science/nutrient-forms";
 import { budget as words } from "../../words/native-account";
 import type { Draft } from "../draft";
-import type { Given, GivenRange } from "../given";
+import { figureText, type Given, type GivenRange, isBlankValue } from "../given";
 import { readingRules } from "../functions/reading";
 import { ruleText } from "../rule-text";
 import type { Workspace } from "../workspace";
@@ -20,11 +21,18 @@ const limit = (which: "LOW" | "HIGH", cell: Given, kit: Given | null, workspace:
   return ruleText(readingRules[`READING_${which}`], `READING_${which}`, [cell, null], [null, range], workspace);
 };
 
+/** 1 for a reading below detection, 0 for another. What a text says stays, and so do the patches of a chart, which are a text. */
+function below(cell: Given, kit: Given | null): string {
+  const known = kit && !isBlankValue(kit.value) ? parseKit([typeof kit.value === "number" ? kit.value : String(kit.value)]) : undefined;
+  if (typeof cell.value === "string") return parseReading(cell.value, known).censored === "below" ? "1" : "0";
+  return known ? `IF(${cell.text}<=${"patches" in known ? figureText(known.patches[0] ?? 0) : "0"},1,0)` : "0";
+}
+
 /** The readings of one test in mg of the element per litre: what each can mean. Several of one moment are one reading. */
 export function readingTable(draft: Draft, left: number, log: Log, series: ReadingSeries, column: Of<"reading">, cells: LogCells, setUp: SetUpCells, settings: Settings, workspace: Workspace): ReadingTable {
   const { entries } = series;
   const table: ReadingTable = new Table(draft, left, words.readings(series.name), words.readingHeadings, entries.length);
-  const kit = setUp.find(`${column.column.basis.form} kit steps`)?.given ?? null;
+  const kit = setUp.limited({ open: true }, `${column.column.basis.form} kit steps`)?.given ?? null;
   const factor = settings.elementMgPerL(column.column.basis);
   const of = (which: "LOW" | "HIGH", row: number): string => `${limit(which, cells.at(row, column), kit, workspace)}*${factor}`;
   entries.forEach(({ day, reading }, place) => {
@@ -43,6 +51,7 @@ export function readingTable(draft: Draft, left: number, log: Log, series: Readi
       table.formula(place, "low", `MAX(0,${mean}-${half})`);
       table.formula(place, "high", `${mean}+${half}`);
     }
+    table.formula(place, "below", rows.map((row) => below(cells.at(row, column), kit)).join("*"));
     table.formula(place, "value", `(${at("low")}+${at("high")})/2`);
     table.formula(place, "u", `(${at("high")}-${at("low")})/SQRT(12)`);
   });
@@ -51,7 +60,7 @@ export function readingTable(draft: Draft, left: number, log: Log, series: Readi
 
 /** What a row of the set-up says that a water carries, in mg of the element per litre: a number as it is, a text such as <0.2 as a reading. */
 export const statedConcentration = (setUp: SetUpCells, settings: Settings, workspace: Workspace, own: { readonly form: Form; readonly factor: string } | null): StatedConcentration => (form, key) => {
-  const row = setUp.find(key);
+  const row = setUp.limited({ most: Infinity }, key);
   if (!row) return null;
   const { given, unit } = row;
   const named = formNamed(unit.split(" ").pop() ?? "") ? unit : `${unit} ${form}`;

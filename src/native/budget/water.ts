@@ -8,7 +8,7 @@ import { Table } from "./table";
 
 type WaterColumn = keyof typeof words.waterHeadings;
 export type WaterTable = Table<WaterColumn>;
-export type ReadingTable = Table<"day" | "low" | "high" | "value" | "u">;
+export type ReadingTable = Table<"day" | "low" | "high" | "value" | "u" | "below">;
 
 /** The course of one test's concentration: where the account reads it. Places are rows of the table. */
 export interface WaterCourse {
