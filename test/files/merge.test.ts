@@ -1,15 +1,16 @@
 import * as XLSX from "@e965/xlsx";
 import { cellAddress, readCell, readRange } from "../../src/files/address";
 import { openArchive } from "../../src/files/archive";
+import { mergeBook } from "../../src/files/merge/merge-book";
 import { writeBook } from "../../src/files/new-book";
 import type { NewBook, NewCell } from "../../src/files/new-book-model";
 import { readBook } from "../../src/files/read-book";
 import { readWorkbook } from "../../src/files/read-workbook";
 import { readWorkbookPart } from "../../src/files/workbook-part";
-import { handMade } from "./hand-made";
+import { handMade, MAIN } from "./hand-made";
 import { convert } from "./libreoffice";
 import { bytesOf, differingParts, FILES, merge } from "./merge-kit";
-import { wholeBook } from "./whole-book";
+import { asWritten, wholeBook } from "./whole-book";
 import { partText, zipEntries } from "./zip-bytes";
 
 /** Workbooks of many writers, changed as the grid changes them: what was not changed stays byte for byte. */
@@ -107,10 +108,10 @@ describe("one cell after the other", () => {
     expect(partText(file, "xl/worksheets/sheet1.xml")).toContain('<row r="1" ht="20"><c r="A1" s="0"></c><c r="B1"><f>A1*2</f><v>0</v></c></row>');
   });
 
-  test("a formula whose answer the grid cannot work out shows its error, and whoever opens the file is asked to calculate", async () => {
+  test("a formula whose answer the grid cannot work out keeps that of the file, and whoever opens the file is asked to calculate", async () => {
     const original = LOG('<row r="1"><c r="A1"><f>[1]Other!A1</f><v>2</v></c></row>');
     const file = await merge(original, ({ sheets: [log] }) => log?.cells.set("A1", { value: "#REF!", formula: "[1]Other!A1" }));
-    expect(cellTexts(file)).toEqual({ A1: '<c r="A1" t="e"><f>[1]Other!A1</f><v>#REF!</v></c>' });
+    expect(cellTexts(file)).toEqual({ A1: '<c r="A1"><f>[1]Other!A1</f><v>2</v></c>' });
     expect(partText(file, "xl/workbook.xml")).toContain('</sheets><calcPr fullCalcOnLoad="1"/></workbook>');
   });
 
@@ -138,5 +139,76 @@ describe("one cell after the other", () => {
     const after = (await readBook(typedInto)).sheets[0]?.cells;
     // As Excel does, the newer error is stored as an older one.
     expect([after?.get("C1"), after?.get("C2"), after?.get("C3")]).toEqual([{ value: "#VALUE!", formula: "SEQUENCE(A1+2,1,5)", spill: "C1" }, { value: 6 }, undefined]);
+  });
+});
+
+/** As the grid opens a file and as it is after an edit, where the grid answers otherwise than the file says. */
+async function mergeAnswers(rows: string, opened: Record<string, NewCell | undefined>, edited: Record<string, NewCell | undefined>, made: Partial<Parameters<typeof handMade>[0]> = {}): Promise<{ cells: Record<string, string>; file: Uint8Array }> {
+  const original = new Uint8Array(handMade({ rows, ...made }));
+  const book = asWritten(await readWorkbook(original));
+  const withCells = (more: Record<string, NewCell | undefined>): NewBook => ({
+    ...book,
+    sheets: book.sheets.map((sheet, i) => {
+      const cells = new Map(sheet.cells);
+      if (i === 0) for (const [address, cell] of Object.entries(more)) if (cell) cells.set(address, cell); else cells.delete(address);
+      return { ...sheet, cells };
+    }),
+  });
+  const ids = book.sheets.map((_sheet, i) => `sheet${i + 1}`);
+  const { file, reason } = await mergeBook({ original, before: { ids, book: withCells(opened) }, now: { ids, book: withCells({ ...opened, ...edited }) }, shifted: new Set() });
+  if (!file) throw new Error(reason);
+  return { cells: cellTexts(file), file };
+}
+
+describe("answers that the file holds", () => {
+  test("stay to the last digit where no edit changed them, whatever the grid answers", async () => {
+    const rows = '<row r="1"><c r="A1"><v>0.1</v></c><c r="B1"><f>A1*3</f><v>0.30000000000000004</v></c><c r="C1"><f>LATER(A1)</f><v>7</v></c><c r="D1"><f>A1+1</f></c></row>';
+    const opened = { B1: { value: 0.3, formula: "A1*3" }, C1: { value: "#NAME?", formula: "LATER(A1)" }, D1: { value: 1.1, formula: "A1+1" } };
+    const { cells } = await mergeAnswers(rows, opened, { F1: { value: "typed" } });
+    expect(cells).toMatchObject({ B1: '<c r="B1"><f>A1*3</f><v>0.30000000000000004</v></c>', C1: '<c r="C1"><f>LATER(A1)</f><v>7</v></c>', D1: '<c r="D1"><f>A1+1</f></c>', F1: '<c r="F1" t="str"><v>typed</v></c>' });
+  });
+
+  test("give way to the grid's where an edit changed them, but for those that the grid had not known before", async () => {
+    const rows = '<row r="1"><c r="A1"><v>1</v></c><c r="B1"><f>A1*3</f><v>3</v></c><c r="C1"><f>LATER(A1)</f><v>7</v></c><c r="D1"><f>SUM(A1:A2 A1:B1)</f><v>1</v></c><c r="E1"><f>[1]Other!A1*A1</f><v>9</v></c><c r="F1"><f>A1:A2*2</f><v>2</v></c></row>';
+    const opened = { B1: { value: 3, formula: "A1*3" }, C1: { value: "#NAME?", formula: "LATER(A1)" }, F1: { value: 2, formula: "A1:A2*2", spill: "F1:F2" }, F2: { value: 0 } };
+    const edited = { A1: { value: 2 }, B1: { value: 6, formula: "A1*3" }, C1: { value: "#VALUE!", formula: "LATER(A1)" }, D1: { value: 5, formula: "SUM(A1:A2 A1:B1)" }, E1: { value: "#REF!", formula: "[1]Other!A1*A1" }, F1: { value: 4, formula: "A1:A2*2", spill: "F1:F2" } };
+    const { cells, file } = await mergeAnswers(rows, opened, edited);
+    expect(cells).toEqual({ A1: '<c r="A1"><v>2</v></c>', B1: '<c r="B1"><f>A1*3</f><v>6</v></c>', C1: '<c r="C1"><f>LATER(A1)</f><v>7</v></c>', D1: '<c r="D1"><f>SUM(A1:A2 A1:B1)</f><v>1</v></c>', E1: '<c r="E1"><f>[1]Other!A1*A1</f><v>9</v></c>', F1: '<c r="F1"><f>A1:A2*2</f><v>2</v></c>' });
+    expect(partText(file, "xl/workbook.xml")).toContain('<calcPr fullCalcOnLoad="1"/>');
+  });
+
+  test("of the add-in are the grid's, and so are those of formulas that read them", async () => {
+    const rows = '<row r="1"><c r="A1" t="e"><f>_xldudf_ALGAL_SALINITY(1)</f><v>#NAME?</v></c><c r="B1"><f>A1*2</f><v>8</v></c><c r="C1"><f>B1+1</f><v>9</v></c><c r="D1"><f>Z1+1</f><v>4</v></c></row>';
+    const opened = { A1: { value: 5, formula: "ALGAL.SALINITY(1)" }, B1: { value: 10, formula: "A1*2" }, C1: { value: 11, formula: "B1+1" }, D1: { value: 1, formula: "Z1+1" } };
+    const { cells } = await mergeAnswers(rows, opened, {});
+    expect(cells).toEqual({ A1: '<c r="A1"><f>_xldudf_ALGAL_SALINITY(1)</f><v>5</v></c>', B1: '<c r="B1"><f>A1*2</f><v>10</v></c>', C1: '<c r="C1"><f>B1+1</f><v>11</v></c>', D1: '<c r="D1"><f>Z1+1</f><v>4</v></c>' });
+  });
+});
+
+describe("array formulas", () => {
+  const METADATA = `<metadata xmlns="${MAIN}" xmlns:xda="http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray"><metadataTypes count="1"><metadataType name="XLDAPR" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"/></metadataTypes><futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}"><xda:dynamicArrayProperties fDynamic="1" fCollapsed="0"/></ext></extLst></bk></futureMetadata><cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata></metadata>`;
+  const made = { parts: { "xl/metadata.xml": METADATA }, links: { sheetMetadata: "metadata.xml" } };
+  const rows = '<row r="1"><c r="A1"><v>1</v></c><c r="C1" cm="1"><f t="array" ref="C1:C2">FILTER(A1:A2,A1:A2&gt;0)</f><v>1</v></c><c r="E1"><f t="array" ref="E1:E2">A1:A2*2</f><v>2</v></c><c r="G1"><f t="array" ref="G1">SUM(A1:A2*A1:A2)</f><v>5</v></c></row><row r="2"><c r="A2"><v>2</v></c><c r="C2"><v>2</v></c><c r="E2"><v>4</v></c></row>';
+  const opened = { C1: { value: "#NAME?", formula: "FILTER(A1:A2,A1:A2>0)" }, C2: undefined };
+
+  test("of which the grid knows no answer keep theirs and their range, also after an edit elsewhere", async () => {
+    const { cells } = await mergeAnswers(rows, opened, { A2: { value: 3 }, E2: { value: 6 }, G1: { value: 10, formula: "SUM(A1:A2*A1:A2)" } }, made);
+    expect(cells.C1).toBe('<c r="C1" cm="1"><f t="array" ref="C1:C2">FILTER(A1:A2,A1:A2&gt;0)</f><v>1</v></c>');
+    expect(cells.C2).toBe('<c r="C2"><v>2</v></c>');
+    expect([cells.E1, cells.E2]).toEqual(['<c r="E1"><f t="array" ref="E1:E2">A1:A2*2</f><v>2</v></c>', '<c r="E2"><v>6</v></c>']);
+    expect(cells.G1).toBe('<c r="G1"><f t="array" ref="G1">SUM(A1:A2*A1:A2)</f><v>10</v></c>');
+  });
+
+  test("that are typed anew stay arrays of their kind", async () => {
+    const { cells } = await mergeAnswers(rows, opened, { C1: { value: "#NAME?", formula: "FILTER(A1:A2,A1:A2>1)" }, E1: { value: 3, formula: "A1:A2*3", spill: "E1:E2" }, E2: { value: 6 }, G1: { value: 6, formula: "SUM(A1:A2*2)" } }, made);
+    expect(cells.C1).toBe('<c r="C1" cm="1" t="e"><f t="array" ref="C1">_xlfn._xlws.FILTER(A1:A2,A1:A2&gt;1)</f><v>#NAME?</v></c>');
+    expect([cells.E1, cells.E2]).toEqual(['<c r="E1"><f t="array" ref="E1:E2">A1:A2*3</f><v>3</v></c>', '<c r="E2"><v>6</v></c>']);
+    expect(cells.G1).toBe('<c r="G1"><f t="array" ref="G1">SUM(A1:A2*2)</f><v>6</v></c>');
+  });
+
+  test("that are typed on the page and calculate with whole ranges are arrays in the file", async () => {
+    const { cells } = await mergeAnswers(rows, {}, { I1: { value: 5, formula: "SUM(A1:A2*A1:A2)" }, J1: { value: 3, formula: "SUM(A1:A2)" } }, made);
+    expect(cells.I1).toBe('<c r="I1" cm="1"><f t="array" ref="I1">SUM(A1:A2*A1:A2)</f><v>5</v></c>');
+    expect(cells.J1).toBe('<c r="J1"><f>SUM(A1:A2)</f><v>3</v></c>');
   });
 });

@@ -11,7 +11,7 @@ export interface CellContent {
   readonly result?: CellResult;
   /** The formula still answers for the range that it had. */
   readonly spills?: boolean;
-  /** The formula answers for a range, and the number of the cell metadata says so. */
+  /** The formula answers for a range, and the number of the cell metadata says so; 0 for an array of the older kind, which needs none. */
   readonly array?: { readonly ref: string; readonly metadata: number };
   /** The number of the cell format; the one that the cell has where it is left out. */
   readonly style?: number;
@@ -42,7 +42,7 @@ export function cellElement(xml: string, cell: StoredCell, { array, formula, res
   const stored = result === undefined || result === "" ? undefined : storedResult(result);
   const looks = style === undefined ? xml.slice(start, tagEnd) : withAttribute(xml.slice(start, tagEnd), "s", style > 0 ? String(style) : undefined);
   // What the old value was besides, such as a picture in the cell, goes with it.
-  const tag = withAttribute(withAttribute(withAttribute(looks, "vm", undefined), "cm", array && String(array.metadata)), "t", formula !== null && !stored ? "str" : stored?.kind).replace(/\s*\/>$/, ">");
+  const tag = withAttribute(withAttribute(withAttribute(looks, "vm", undefined), "cm", array && array.metadata > 0 ? String(array.metadata) : undefined), "t", formula !== null && !stored ? "str" : stored?.kind).replace(/\s*\/>$/, ">");
   const range = array ? ` t="array" ref="${array.ref}"` : "";
   const written = `${formula === null ? "" : `<${prefix}f${range}>${escapeXml(toStored(formula))}</${prefix}f>`}${stored ? valueElement(prefix, stored.text) : formula === null ? "" : valueElement(prefix, "")}`;
   // What a cell may hold besides its formula and value stays behind them.

@@ -1,7 +1,9 @@
 import { cellAddress, cellsOf, readRange } from "../address";
+import { beyondEngine } from "../beyond-engine";
 import type { BookSheet } from "../book";
 import { type CellResult, type ErrorValue, isErrorCode } from "../cell-result";
 import type { CellContent } from "../hand-over/set-formulas";
+import { maySpill } from "../may-spill";
 import type { NewCell, NewSheet } from "../new-book-model";
 import type { FormulaResult } from "../patch-sheet";
 
@@ -15,7 +17,12 @@ export interface SheetVersions {
 /** What a cell is to hold; of a formula that spills its own cell alone, as its answer is written later. */
 export interface WantedContent extends Omit<CellContent, "array"> {
   readonly spilling?: boolean;
+  /** The range of an array formula of the older kind. */
+  readonly fixed?: string;
 }
+
+/** Of a number, as a share of it: the grid rounds to 15 digits and a file holds 17. */
+const LAST_DIGITS = 1e-14;
 
 /**
  * The cells whose formula or own value differs from the file. What the grid makes of the file is the same before and now, so that
@@ -28,51 +35,55 @@ export function changedContents({ before, now, stored }: SheetVersions): Map<str
     const [was, is] = [before.get(address), now.get(address)];
     if (spilledNow.has(address)) {
       if (stored.get(address)?.formula !== undefined) changed.set(address, { formula: null });
-    } else if (was?.formula !== is?.formula || (is?.formula === undefined && !sameValue(was, is))) {
+    } else if (was?.formula !== is?.formula || (is?.formula === undefined && !isExactly(was, is))) {
       // What a spill left behind when it shrank is no change of the keeper's.
       if (spilledBefore.has(address) && isBlank(is)) continue;
-      changed.set(address, contentOf(is));
+      changed.set(address, contentOf(is, stored.get(address)));
     }
   }
   for (const [anchor, cell] of stored) {
     const covered = coveredBy(anchor, cell);
-    if (covered.length === 0 && cell.spill === undefined) continue;
-    const is = now.get(anchor);
-    const typedInto = covered.some((address) => changed.has(address));
-    if (!changed.has(anchor)) {
-      // An array of fixed size keeps it, as long as nothing was typed into it.
-      if (cell.fixedSpill ? !typedInto : (is?.spill ?? anchor) === cell.spill && !typedInto) continue;
-      changed.set(anchor, contentOf(is));
-    }
-    for (const address of covered) changed.set(address, spilledNow.has(address) ? { formula: null } : contentOf(now.get(address)));
+    if (covered.length === 0) continue;
+    const [is, content] = [now.get(anchor), changed.get(anchor)];
+    // What was typed may be what had been spilled there.
+    const typedInto = covered.some((address) => changed.has(address) || (spilledBefore.has(address) && !spilledNow.has(address) && !isBlank(now.get(address))));
+    if (!content && !typedInto) continue;
+    // An array of fixed size keeps it when its formula is typed anew.
+    if (!typedInto && content?.fixed === cell.spill) continue;
+    if (!content) changed.set(anchor, contentOf(is, { ...cell, ...(cell.fixedSpill ? { spill: anchor } : {}) }));
+    for (const address of covered) changed.set(address, spilledNow.has(address) ? { formula: null } : contentOf(now.get(address), undefined));
   }
   return changed;
 }
 
-/** What the formulas of a sheet show now where the file says something else, as rows where they spill. */
-export function newAnswers({ now, stored }: SheetVersions, changed: ReadonlyMap<string, unknown>): Map<string, FormulaResult> {
+/** What formulas show now that the file says otherwise, as rows where they spill: of those that were changed, and of those whose answer is taken. */
+export function newAnswers({ now, stored }: SheetVersions, changed: ReadonlySet<string>, taken: ReadonlySet<string>): Map<string, FormulaResult> {
   const answers = new Map<string, FormulaResult>();
   for (const [address, cell] of now) {
-    if (cell.formula === undefined) continue;
-    const before = stored.get(address);
-    if (before?.formula === undefined && !changed.has(address)) continue;
+    if (cell.formula === undefined || !(changed.has(address) || taken.has(address))) continue;
     const covered = coveredBy(address, cell);
-    const same = !changed.has(address) && [address, ...covered].every((one) => sameValue(stored.get(one), now.get(one)));
-    if (same) continue;
     const range = readRange(cell.spill ?? address);
-    if (covered.length === 0 || !range) answers.set(address, resultOf(cell));
+    const shown = (place: string) => resultOf(changed.has(address) ? now.get(place) : withStoredDigits(stored.get(place), now.get(place)));
+    if (covered.length === 0 || !range) answers.set(address, shown(address));
     else {
       const width = range.endColumn - range.startColumn + 1;
-      const values = [...cellsOf(range)].map(({ row, column }) => resultOf(now.get(cellAddress(row, column))));
+      const values = [...cellsOf(range)].map(({ row, column }) => shown(cellAddress(row, column)));
       answers.set(address, Array.from({ length: values.length / width }, (_row, i) => values.slice(i * width, (i + 1) * width)));
     }
   }
   return answers;
 }
 
-export function contentOf(cell: NewCell | undefined): WantedContent {
+/** @param held the cell as the file has it, whose kind of array a formula keeps */
+export function contentOf(cell: NewCell | undefined, held: NewCell | undefined): WantedContent {
   if (!cell || (cell.formula === undefined && isBlank(cell))) return { formula: null };
-  return { formula: cell.formula ?? null, result: resultOf(cell), ...(cell.formula !== undefined && cell.spill !== undefined ? { spilling: true } : {}) };
+  const content = { formula: cell.formula ?? null, result: resultOf(cell) };
+  if (cell.formula === undefined) return content;
+  if (held?.formula !== undefined && held.fixedSpill && held.spill !== undefined) return { ...content, fixed: held.spill };
+  const wasArray = held?.formula !== undefined && held.spill !== undefined;
+  // The grid calculates with whole ranges, which a file has to say, or Excel would take one cell of each.
+  const isArray = wasArray || cell.spill !== undefined || maySpill(cell.formula) || beyondEngine(cell.formula, { isArray: false, rowsHidden: false }) === "place";
+  return isArray ? { ...content, spilling: true } : content;
 }
 
 function resultOf(cell: NewCell | undefined): CellResult {
@@ -81,8 +92,8 @@ function resultOf(cell: NewCell | undefined): CellResult {
 }
 
 /** The cells that the formula of a cell spills over, without its own. */
-function coveredBy(address: string, { formula, spill }: Pick<NewCell, "formula" | "spill">): string[] {
-  const range = formula !== undefined && spill !== undefined ? readRange(spill) : undefined;
+export function coveredBy(address: string, { formula, spill }: Pick<NewCell, "formula" | "spill">): string[] {
+  const range = formula !== undefined && spill !== undefined && spill !== address ? readRange(spill) : undefined;
   return range ? [...cellsOf(range)].map(({ row, column }) => cellAddress(row, column)).filter((one) => one !== address) : [];
 }
 
@@ -94,11 +105,30 @@ function isBlank(cell: NewCell | undefined): boolean {
   return cell?.value === undefined || cell.value === null || cell.value === "";
 }
 
-function sameValue(one: NewCell | undefined, other: NewCell | undefined): boolean {
+/** Whether two cells show the same; numbers but for their last digits. */
+export function sameValue(one: NewCell | undefined, other: NewCell | undefined): boolean {
+  return isExactly(one, other) || isNear(one?.value, other?.value);
+}
+
+function isExactly(one: NewCell | undefined, other: NewCell | undefined): boolean {
   return (isBlank(one) && isBlank(other)) || codeOf(one?.value) === codeOf(other?.value);
+}
+
+function isNear(one: NewCell["value"] | undefined, other: NewCell["value"] | undefined): boolean {
+  return typeof one === "number" && typeof other === "number" && Math.abs(one - other) <= LAST_DIGITS * Math.max(Math.abs(one), Math.abs(other));
+}
+
+function withStoredDigits(stored: NewCell | undefined, now: NewCell | undefined): NewCell | undefined {
+  return stored && isNear(stored.value, now?.value) ? stored : now;
 }
 
 /** An error is the same as its code. */
 function codeOf(value: NewCell["value"] | undefined): Exclude<NewCell["value"], ErrorValue> | undefined {
   return typeof value === "object" && value !== null ? value.code : value;
+}
+
+/** Whether a cell shows an error, or that one. */
+export function isError(cell: NewCell | undefined, code?: string): boolean {
+  const shown = codeOf(cell?.value);
+  return typeof shown === "string" && isErrorCode(shown) && (code === undefined || shown === code);
 }

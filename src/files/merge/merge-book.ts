@@ -6,9 +6,10 @@ import { addLink, addPart, freePart } from "../part-links";
 import { type ReadWorkbook, readWorkbook } from "../read-workbook";
 import { SpillMarkBook } from "../spill-marks";
 import { readWorkbookPart, type WorkbookPart } from "../workbook-part";
-import { calculateWhenOpened, losesAnswers } from "./calculate-when-opened";
+import { answersToWrite, type PlacedVersions } from "./answers-to-write";
+import { calculateWhenOpened } from "./calculate-when-opened";
 import { CannotMerge } from "./cannot-merge";
-import { mergeCells } from "./merge-cells";
+import { type MergedCells, mergeCells } from "./merge-cells";
 import { type MergeContext, partOf } from "./merge-context";
 import { mergeNames } from "./merge-names";
 import { mergeSheetAspects } from "./merge-sheet";
@@ -61,11 +62,13 @@ async function merged({ before, now, original, shifted }: ToMerge, read: ReadWor
   const marks = await SpillMarkBook.of(parts, workbook);
   const context: MergeContext = { archive, workbook, parts, marks, before, now, styles: await stylesOf(parts, workbook, now) };
   let formulasChanged = before.ids.some((id) => !now.ids.includes(id));
-  let answersLost = false;
-  for (const [i, id] of before.ids.entries()) {
-    const stored = read.book.sheets[i]?.cells ?? new Map<string, never>();
-    if (await mergeSheet(context, id, stored)) formulasChanged = true;
-    answersLost ||= losesAnswers({ stored, before: new Map(), now: sheetOf(now, id)?.cells ?? new Map() });
+  const sheets = versionsOf(before, now, read);
+  const { isKept, taken } = answersToWrite(sheets, now.book.sheets.some(({ hiddenRows }) => (hiddenRows?.length ?? 0) > 0));
+  let isUnsure = isKept;
+  for (const sheet of sheets) {
+    const done = await mergeSheet(context, sheet, taken.get(sheet.id) ?? new Set());
+    formulasChanged ||= done.formulasChanged;
+    isUnsure ||= done.isUnsure;
   }
   const places = await mergeTabs(context);
   await mergeNames(context, places);
@@ -73,25 +76,28 @@ async function merged({ before, now, original, shifted }: ToMerge, read: ReadWor
   await writeStyles(context);
   await marks.write();
   if (formulasChanged) await dropCalculationChain(parts, workbook);
-  if (answersLost) await calculateWhenOpened(context);
+  if (isUnsure) await calculateWhenOpened(context);
   await referToAddIn(context);
   const changed = parts.changed();
   return changed.size + parts.dropped.size > 0 ? archive.withParts(changed, parts.dropped) : original;
 }
 
-/** @returns whether a formula came, went or changed */
-async function mergeSheet(context: MergeContext, id: string, stored: MergeSheetCells): Promise<boolean> {
-  const [before, now] = [sheetOf(context.before, id), sheetOf(context.now, id)];
-  if (!before || !now) return false;
-  const { marks, parts, styles } = context;
-  const part = partOf(context, id);
-  const { formulasChanged, xml } = mergeCells(await parts.text(part), part, { before: before.cells, now: now.cells, stored }, styles, marks);
-  parts.set(part, xml);
-  await mergeSheetAspects(context, part, before, now);
-  return formulasChanged;
+function versionsOf(before: PlacedBook, now: PlacedBook, read: ReadWorkbook): PlacedVersions[] {
+  return before.ids.flatMap((id, i) => {
+    const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
+    return was && is ? [{ id, name: was.name, versions: { before: was.cells, now: is.cells, stored: read.book.sheets[i]?.cells ?? new Map() } }] : [];
+  });
 }
 
-type MergeSheetCells = ReadWorkbook["book"]["sheets"][number]["cells"];
+async function mergeSheet(context: MergeContext, { id, versions }: PlacedVersions, taken: ReadonlySet<string>): Promise<Omit<MergedCells, "xml">> {
+  const [before, now] = [sheetOf(context.before, id), sheetOf(context.now, id)];
+  const { marks, parts, styles } = context;
+  const part = partOf(context, id);
+  const { xml, ...found } = mergeCells(await parts.text(part), part, versions, taken, styles, marks);
+  parts.set(part, xml);
+  if (before && now) await mergeSheetAspects(context, part, before, now);
+  return found;
+}
 
 async function stylesOf(parts: PartEdits, workbook: WorkbookPart, now: PlacedBook): Promise<MergedStyles> {
   const part = stylesPart(workbook);

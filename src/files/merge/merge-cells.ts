@@ -5,7 +5,7 @@ import { cellElement } from "../hand-over/set-formulas";
 import { patchSheet, type SpillMarks } from "../patch-sheet";
 import { type StoredCell, walkSheet } from "../sheet-walk";
 import { applyEdits, type Edit, withAttribute } from "../xml";
-import { changedContents, contentOf, newAnswers, type SheetVersions, type WantedContent } from "./cell-contents";
+import { changedContents, contentOf, isError, newAnswers, type SheetVersions, type WantedContent } from "./cell-contents";
 import type { MergedStyles } from "./merged-styles";
 import { type StyleChange, styleChange } from "./style-pieces";
 
@@ -13,16 +13,21 @@ export interface MergedCells {
   readonly xml: string;
   /** Whether another cell has a formula now, or another formula. */
   readonly formulasChanged: boolean;
+  /** Whether a formula that came in shows an error: another program may know what the grid does not. */
+  readonly isUnsure: boolean;
 }
 
-/** A worksheet part with the cells that differ from the file; all other text of the part stays. */
-export function mergeCells(xml: string, part: string, versions: SheetVersions, styles: MergedStyles, marks: SpillMarks): MergedCells {
+/** A worksheet part with the cells that differ from the file; all other text of the part stays. @param taken formulas whose answers go into the file */
+export function mergeCells(xml: string, part: string, versions: SheetVersions, taken: ReadonlySet<string>, styles: MergedStyles, marks: SpillMarks): MergedCells {
   const contents = changedContents(versions);
   const looks = changedLooks(versions);
   const formulasChanged = [...contents].some(([address, { formula }]) => formula !== null || versions.stored.get(address)?.formula !== undefined);
-  const written = contents.size + looks.size > 0 ? withContents(xml, part, versions, contents, looks, styles, marks) : xml;
-  const answers = newAnswers(versions, contents);
-  return { xml: answers.size > 0 ? patchSheet(written, part, answers, marks) : written, formulasChanged };
+  const typed = new Set(contents.keys());
+  const isUnsure = [...typed].some((address) => contents.get(address)?.formula !== null && isError(versions.now.get(address)));
+  if (contents.size + taken.size > 0) freeSharedFormulas(xml, part, versions, taken, contents);
+  const written = contents.size + looks.size > 0 ? withContents(xml, part, contents, looks, styles, marks) : xml;
+  const answers = newAnswers(versions, typed, taken);
+  return { xml: answers.size > 0 ? patchSheet(written, part, answers, marks) : written, formulasChanged, isUnsure };
 }
 
 function changedLooks({ before, now }: SheetVersions): Map<string, StyleChange> {
@@ -34,9 +39,8 @@ function changedLooks({ before, now }: SheetVersions): Map<string, StyleChange> 
   return changed;
 }
 
-function withContents(xml: string, part: string, { now }: SheetVersions, contents: Map<string, WantedContent>, looks: ReadonlyMap<string, StyleChange>, styles: MergedStyles, marks: SpillMarks): string {
+function withContents(xml: string, part: string, contents: ReadonlyMap<string, WantedContent>, looks: ReadonlyMap<string, StyleChange>, styles: MergedStyles, marks: SpillMarks): string {
   const grid = new GridIndex(xml, part);
-  freeSharedFormulas(xml, part, now, contents);
   const edits: Edit[] = [];
   const inserted: InsertedCell[] = [];
   for (const address of new Set([...contents.keys(), ...looks.keys()])) {
@@ -66,23 +70,29 @@ function newElement(prefix: string, { column, row }: CellPlace, content: WantedC
   return { row, column, text: cellElement(blank, cell, withMark({ ...content, style }, address, marks)) };
 }
 
-function withMark({ spilling, ...content }: WantedContent, ref: string, marks: SpillMarks) {
+function withMark({ fixed, spilling, ...content }: WantedContent, ref: string, marks: SpillMarks) {
+  if (fixed !== undefined) return { ...content, array: { ref: fixed, metadata: 0 } };
   return spilling ? { ...content, array: { ref, metadata: marks.newMark() } } : content;
 }
 
-/** Where several cells share one formula and the cell that holds it changes, each of the others gets its own. So does one that spills. */
-function freeSharedFormulas(xml: string, part: string, now: SheetVersions["now"], contents: Map<string, WantedContent>): void {
+/** Where several cells share one formula and the cell that holds it changes, each of the others gets its own. So does one whose answer spills. */
+function freeSharedFormulas(xml: string, part: string, { now, stored }: SheetVersions, taken: ReadonlySet<string>, contents: Map<string, WantedContent>): void {
   const sharing: { readonly address: string; readonly id: string }[] = [];
   const lost = new Set<string>();
+  // Its answer stays the file's, unless the grid's is taken.
+  const own = (address: string) => {
+    const [is, held] = [now.get(address), stored.get(address)];
+    return contentOf(is && held && !taken.has(address) ? { ...is, value: held.value } : is, held);
+  };
   walkSheet(xml, part, {
     cell({ column, formula, row }) {
       if (formula?.kind !== "shared" || formula.sharedId === undefined) return;
       const address = cellAddress(row, column);
       sharing.push({ address, id: formula.sharedId });
       const spill = now.get(address)?.spill;
-      if (spill !== undefined && spill !== address && !contents.has(address)) contents.set(address, contentOf(now.get(address)));
+      if (spill !== undefined && spill !== address && taken.has(address) && !contents.has(address)) contents.set(address, own(address));
       if (formula.text !== "" && contents.has(address)) lost.add(formula.sharedId);
     },
   });
-  for (const { address, id } of sharing) if (lost.has(id) && !contents.has(address)) contents.set(address, contentOf(now.get(address)));
+  for (const { address, id } of sharing) if (lost.has(id) && !contents.has(address)) contents.set(address, own(address));
 }
