@@ -2,6 +2,7 @@ import { type CellRange, cellAddress, cellsOf, readCell, readRange } from "./add
 import { type CellResult, type ErrorValue, isErrorCode, storedResult } from "./cell-result";
 import { toStored } from "./formula-text";
 import type { NewCell, NewSheet } from "./new-book-model";
+import { tableAt } from "./table-part";
 import { valueElement } from "./patch-cell";
 import type { StyleWriter } from "./style-writer";
 import { encodeText, escapeXml } from "./xml";
@@ -53,7 +54,7 @@ export function writeCells(sheet: NewSheet, styles: StyleWriter, texts: TextWrit
     const place = readCell(address);
     if (!place) throw new RangeError(`"${address}" is not a cell.`);
     const formula = spilled.get(address);
-    const text = formula === undefined ? writeCell(address, cell, styles, texts) : spilledCell(address, cell, formula, styles);
+    const text = formula === undefined ? writeCell(sheet, address, cell, styles, texts) : spilledCell(sheet, address, cell, formula, styles);
     marked ||= isMarked(cell);
     const row = rows.get(place.row);
     if (row) row.push({ column: place.column, text });
@@ -109,11 +110,11 @@ function isMarked(cell: NewCell): boolean {
   return spillRange(cell) !== undefined && cell.spillAs !== "index" && cell.fixedSpill !== true;
 }
 
-function spilledCell(address: string, cell: NewCell, formula: string, styles: StyleWriter): string {
-  return cellElement(address, styles.cellFormat(cell.style), cell.value, formula !== "" ? `<f>${escapeXml(toStored(formula))}</f>` : "");
+function spilledCell(sheet: NewSheet, address: string, cell: NewCell, formula: string, styles: StyleWriter): string {
+  return cellElement(address, styles.cellFormat(cell.style), cell.value, formula !== "" ? `<f>${escapeXml(toStored(formula, tableAt(sheet.tables, address)))}</f>` : "");
 }
 
-function writeCell(address: string, cell: NewCell, styles: StyleWriter, texts: TextWriter | null): string {
+function writeCell(sheet: NewSheet, address: string, cell: NewCell, styles: StyleWriter, texts: TextWriter | null): string {
   const { value, formula, style } = cell;
   if (formula === undefined && typeof value === "string" && !isErrorCode(value)) {
     if (value === "") return cellElement(address, styles.cellFormat(style), null, "");
@@ -123,7 +124,7 @@ function writeCell(address: string, cell: NewCell, styles: StyleWriter, texts: T
   }
   const range = spillRange(cell);
   const array = range ? ` t="array" ref="${cell.spill}"` : "";
-  const element = formula === undefined ? "" : `<f${array}>${escapeXml(toStored(formula))}</f>`;
+  const element = formula === undefined ? "" : `<f${array}>${escapeXml(toStored(formula, tableAt(sheet.tables, address)))}</f>`;
   return cellElement(address, styles.cellFormat(style), value, element, isMarked(cell));
 }
 

@@ -1,5 +1,6 @@
 import { formulaTokens, type FormulaToken, isCall, isSheetName, nextPlace } from "./formula-tokens";
 import { STORED_PREFIX } from "./newer-functions";
+import { withStoredReferences } from "./stored-references";
 
 const NAMESPACE = "ALGAL";
 /** What Excel puts before the name of a custom function in a file; the dot after the namespace becomes an underline. */
@@ -21,9 +22,9 @@ function shownWord(word: string): string {
   return word.replace(STORED_NEWER, "").replace(STORED_PARAMETER, "");
 }
 
-/** The other way round. A formula that is in the stored form already comes back as it is. */
-export function toStored(shown: string): string {
-  const tokens = formulaTokens(shown);
+/** The other way round. A formula that is in the stored form already comes back as it is. @param table the one in which the formula stands */
+export function toStored(shown: string, table?: string): string {
+  const tokens = formulaTokens(withStoredReferences(shown, table));
   const parameters = parameterPlaces(tokens);
   return tokens
     .map((token, at) => {

@@ -1,5 +1,15 @@
+import { contains, readCell, readRange } from "./address";
 import type { BookTable } from "./book";
 import { attribute, decodeText, isSpreadsheet, walkXml } from "./xml";
+
+/** The name of the table in which a cell stands. */
+export function tableAt(tables: readonly { readonly name: string; readonly ref: string }[] | undefined, address: string): string | undefined {
+  const place = tables && tables.length > 0 ? readCell(address) : undefined;
+  return place && tables?.find(({ ref }) => {
+    const range = readRange(ref);
+    return range !== undefined && contains(range, place.row, place.column);
+  })?.name;
+}
 
 /** Reads the part of one table; undefined when it has no range. */
 export function readTablePart(xml: string, part: string): BookTable | undefined {

@@ -35,6 +35,10 @@ export const host = {
   unreadable: "Its content cannot be shown here. The file itself is unchanged.",
   notDownloaded: (reason: string) => `The workbook could not be written: ${reason}`,
   unwritable: "it holds something that a file cannot hold. Nothing here was changed.",
+  heldAsTexts: (cells: readonly string[]) =>
+    cells.length === 1
+      ? `Excel could not read the formula in ${cells[0]}, so the file holds it as text: correct it, and download again.`
+      : `Excel could not read ${cells.length} formulas, so the file holds them as texts: correct them, and download again (${cells.slice(0, 12).join(", ")}${cells.length > 12 ? " and others" : ""}).`,
   leftOut: (count: number) => `Downloaded, without ${count === 1 ? "one chart or rule" : `${count} charts or rules`} of a kind that Algal Ledger does not write.`,
   replace: {
     title: (title: string) => (title === "" ? "Keep your changes?" : `Keep your changes to "${title}"?`),

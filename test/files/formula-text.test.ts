@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { customFunctionsIn, fromStored, toStored } from "../../src/files/formula-text";
+import { isReadableFormula } from "../../src/files/formula-grammar";
 import { formulaTokens, isClosed } from "../../src/files/formula-tokens";
 
 describe("a formula is shown without the prefixes of the file and stored with them", () => {
@@ -93,5 +94,37 @@ describe("a formula is cut into tokens", () => {
     ['")("', true],
   ])("%s has all its other halves: %s", (formula, closed) => {
     expect(isClosed(formula)).toBe(closed);
+  });
+});
+
+describe("references that a file holds in another form", () => {
+  test.each([
+    ["E10#", "_xlfn.ANCHORARRAY(E10)"],
+    ["SUM('My tank'!E10#)", "SUM(_xlfn.ANCHORARRAY('My tank'!E10))"],
+    ["[@Feed]*2", "Log[[#This Row],[Feed]]*2"],
+    ["[@[Feed (g)]]+Log[@Feed]", "Log[[#This Row],[Feed (g)]]+Log[[#This Row],[Feed]]"],
+    ["SUM([Feed])+[1]Other!A1", "SUM(Log[Feed])+[1]Other!A1"],
+    ["Log[@[a]:[b]]", "Log[[#This Row],[a]:[b]]"],
+    ["@A1:A9+@INDEX(A1:A9,2)", "_xlfn.SINGLE(A1:A9)+_xlfn.SINGLE(INDEX(A1:A9,2))"],
+    ["@A1#", "_xlfn.SINGLE(_xlfn.ANCHORARRAY(A1))"],
+    ["SORT([Feed])", "_xlfn._xlws.SORT(Log[Feed])"],
+    ["_xlfn.ANCHORARRAY(E10)+Log[[#This Row],[Feed]]", "_xlfn.ANCHORARRAY(E10)+Log[[#This Row],[Feed]]"],
+  ])("%s in the table Log is %s", (shown, stored) => {
+    expect(toStored(shown, "Log")).toBe(stored);
+  });
+});
+
+describe("a formula that Excel can read", () => {
+  test.each(["IF(A1,,2)", "-2^2%", '{1,2;-3,"a"}', "SUM(A1:B2 B1:C3)", "(A1,B2)", "LAMBDA(x,x+1)(2)", "1:3", "A1<>B1", "'a b'!A1:B2", "Sheet1!#REF!", "[@Feed]*2", "E10#", "SUM(Log[[#All],[a]:[b]])", "Sheet1:Sheet3!A1", "NOW()", "[1]Log!A1", " A1 + 1 ", "-(A1)"])("%s", (formula) => {
+    expect(isReadableFormula(formula)).toBe(true);
+  });
+
+  test.each(["", "SUM(1", "1+", "A1 2", "()", "SUM(1;2)", "2A", '"a" "b"', "=A1", "A1)", "{A1}", "[x.xlsx]S!A1", "'[x.xlsx]S'!A1", "A1>>1", "*2", '"a', "SUM(1)2", `${"(".repeat(99)}1${")".repeat(99)}`, `1${"+1".repeat(4100)}`])("is not %.30s", (formula) => {
+    expect(isReadableFormula(formula)).toBe(false);
+  });
+
+  test("gives each function as many arguments as it takes", () => {
+    const takes = (name: string, count: number) => name !== "ROUND" || count === 2;
+    expect(["ROUND(1,2)", "ROUND(1,)", "1+ROUND(1)", "ROUND()", "OTHER()"].map((formula) => isReadableFormula(formula, takes))).toEqual([true, true, false, false, true]);
   });
 });

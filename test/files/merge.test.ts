@@ -115,6 +115,17 @@ describe("one cell after the other", () => {
     expect(partText(file, "xl/workbook.xml")).toContain('</sheets><calcPr fullCalcOnLoad="1"/></workbook>');
   });
 
+  test("a formula that is typed stands there in the form of the file, also one that names its own table", async () => {
+    const TABLE = `<table xmlns="${MAIN}" id="1" name="Log1" displayName="Log1" ref="A1:B2"><tableColumns count="2"><tableColumn id="1" name="Feed (g)"/><tableColumn id="2" name="N"/></tableColumns></table>`;
+    const LINKS = '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/table" Target="../tables/table1.xml"/></Relationships>';
+    const original = new Uint8Array(handMade({ rows: '<row r="1"><c r="A1" t="str"><v>Feed (g)</v></c><c r="B1" t="str"><v>N</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>', parts: { "xl/tables/table1.xml": TABLE, "xl/worksheets/_rels/sheet1.xml.rels": LINKS } }));
+    const file = await merge(original, ({ sheets: [log] }) => {
+      log?.cells.set("B2", { value: 4, formula: "[@[Feed (g)]]*2" });
+      log?.cells.set("D2", { value: 2, formula: "SUM(E10#)+IFNA(Log1[@N],0)" });
+    });
+    expect(cellTexts(file)).toMatchObject({ B2: '<c r="B2"><f>Log1[[#This Row],[Feed (g)]]*2</f><v>4</v></c>', D2: '<c r="D2"><f>SUM(_xlfn.ANCHORARRAY(E10))+_xlfn.IFNA(Log1[[#This Row],[N]],0)</f><v>2</v></c>' });
+  });
+
   test("a formula that spills is typed, shrinks, and is typed into: no cell keeps what was not there, none loses what was", async () => {
     const start = LOG('<row r="1"><c r="A1"><v>1</v></c></row>');
     const spilled = await merge(start, ({ sheets: [log] }) => {

@@ -12,6 +12,8 @@ export interface SheetVersions {
   readonly stored: BookSheet["cells"];
   readonly before: NewSheet["cells"];
   readonly now: NewSheet["cells"];
+  /** Those that stand on it now. */
+  readonly tables?: NewSheet["tables"];
 }
 
 /** What a cell is to hold; of a formula that spills its own cell alone, as its answer is written later. */

@@ -85,7 +85,7 @@ async function merged({ before, now, original, shifted }: ToMerge, read: ReadWor
 function versionsOf(before: PlacedBook, now: PlacedBook, read: ReadWorkbook): PlacedVersions[] {
   return before.ids.flatMap((id, i) => {
     const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
-    return was && is ? [{ id, name: was.name, versions: { before: was.cells, now: is.cells, stored: read.book.sheets[i]?.cells ?? new Map() } }] : [];
+    return was && is ? [{ id, name: was.name, versions: { before: was.cells, now: is.cells, tables: is.tables, stored: read.book.sheets[i]?.cells ?? new Map() } }] : [];
   });
 }
 

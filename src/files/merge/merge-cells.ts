@@ -4,6 +4,8 @@ import { GridIndex, type InsertedCell } from "../grid-index";
 import { cellElement } from "../hand-over/set-formulas";
 import { patchSheet, type SpillMarks } from "../patch-sheet";
 import { type StoredCell, walkSheet } from "../sheet-walk";
+import { withStoredReferences } from "../stored-references";
+import { tableAt } from "../table-part";
 import { applyEdits, type Edit, withAttribute } from "../xml";
 import { changedContents, contentOf, isError, newAnswers, type SheetVersions, type WantedContent } from "./cell-contents";
 import type { MergedStyles } from "./merged-styles";
@@ -25,9 +27,14 @@ export function mergeCells(xml: string, part: string, versions: SheetVersions, t
   const typed = new Set(contents.keys());
   const isUnsure = [...typed].some((address) => contents.get(address)?.formula !== null && isError(versions.now.get(address)));
   if (contents.size + taken.size > 0) freeSharedFormulas(xml, part, versions, taken, contents);
-  const written = contents.size + looks.size > 0 ? withContents(xml, part, contents, looks, styles, marks) : xml;
+  const written = contents.size + looks.size > 0 ? withContents(xml, part, inFile(contents, versions.tables), looks, styles, marks) : xml;
   const answers = newAnswers(versions, typed, taken);
   return { xml: answers.size > 0 ? patchSheet(written, part, answers, marks) : written, formulasChanged, isUnsure };
+}
+
+/** Formulas as the file writes references. */
+function inFile(contents: ReadonlyMap<string, WantedContent>, tables: SheetVersions["tables"]): ReadonlyMap<string, WantedContent> {
+  return new Map([...contents].map(([address, content]) => [address, content.formula === null ? content : { ...content, formula: withStoredReferences(content.formula, tableAt(tables, address)) }]));
 }
 
 function changedLooks({ before, now }: SheetVersions): Map<string, StyleChange> {

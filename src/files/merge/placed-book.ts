@@ -4,6 +4,8 @@ import type { NewBook, NewSheet } from "../new-book-model";
 export interface PlacedBook {
   readonly ids: readonly string[];
   readonly book: NewBook;
+  /** Where formulas that no file can hold stand as texts: "Log!B7". */
+  readonly asTexts?: readonly string[];
 }
 
 export function sheetOf({ book, ids }: PlacedBook, id: string): NewSheet | undefined {

@@ -1,11 +1,15 @@
 import { BooleanNumber, type ICellData, type Nullable, type Worksheet } from "@univerjs/core";
+import { IFunctionService } from "@univerjs/engine-formula";
 import { cellAddress, rangeAddress } from "../../files/address";
-import { isClosed } from "../../files/formula-tokens";
+import { isReadableFormula } from "../../files/formula-grammar";
 import { maySpill } from "../../files/may-spill";
 import type { NewBook, NewCell, NewName, NewSheet, NewTable } from "../../files/new-book-model";
+import { needsOwnTable } from "../../files/stored-references";
+import { tableAt } from "../../files/table-part";
+import { joinAddress } from "../../functions/cell-address";
 import { readRange } from "../engine/address";
 import { PIXELS_PER_POINT, widthCharacters } from "../engine/sheet-layout";
-import type { SheetReader } from "../engine/sheet-reader";
+import { hasFormula, type SheetReader } from "../engine/sheet-reader";
 import { GRID_FONT } from "../engine/snapshot";
 import { type BookState, type PlacedRange, stateOnSheets } from "../excel/book-state";
 import { fileOfState } from "../excel/file-of-state";
@@ -28,7 +32,7 @@ export function bookOfGrid(open: OpenWorkbook, whole: BookState, names: readonly
   };
   return {
     sheets: sheets.map((sheet): NewSheet => {
-      const cells = cellsOf(sheet, reader);
+      const cells = cellsOf(sheet, reader, writable(open, state.tables.filter(({ sheetId }) => sheetId === sheet.getSheetId())));
       return { name: sheet.getName(), cells, ...layoutOf(sheet), tables: tablesOf(sheet, state, cells), ...fileOfState(state, sheet.getSheetId(), view) };
     }),
     names: names.map(({ formula, name, sheetId }): NewName => ({ name, ref: formula, ...(sheetId !== null && ids.includes(sheetId) ? { sheet: ids.indexOf(sheetId) } : {}) })),
@@ -40,12 +44,34 @@ export function bookOfGrid(open: OpenWorkbook, whole: BookState, names: readonly
   };
 }
 
-function cellsOf(sheet: Worksheet, reader: SheetReader): Map<string, NewCell> {
+/** Whether a file may hold a formula at that cell. */
+type Writable = (formula: string, address: string) => boolean;
+
+function writable(open: OpenWorkbook, tables: readonly { readonly name: string; readonly ref: string }[]): Writable {
+  const known = open.injector.get(IFunctionService);
+  const takes = (name: string, count: number) => {
+    const { maxParams = -1, minParams = -1 } = known.getExecutor(name.toUpperCase()) ?? {};
+    return (minParams < 0 || count >= minParams) && (maxParams < 0 || count <= maxParams);
+  };
+  return (formula, address) => isReadableFormula(formula, takes) && (!needsOwnTable(formula) || tableAt(tables, address) !== undefined);
+}
+
+/** Addresses of the formulas that a file could not hold, which stand in it as the texts that were typed. */
+export function heldAsTexts(open: OpenWorkbook, { sheets }: NewBook): string[] {
+  return sheets.flatMap(({ cells, name }) =>
+    [...cells].flatMap(([address, { formula, value }]) => {
+      const place = formula === undefined && typeof value === "string" && value.startsWith("=") ? readRange(address) : undefined;
+      return place && hasFormula(open.sheet(name).getCellRaw(place.startRow, place.startColumn)) ? [joinAddress(name, address)] : [];
+    }),
+  );
+}
+
+function cellsOf(sheet: Worksheet, reader: SheetReader, isWritable: Writable): Map<string, NewCell> {
   const cells = new Map<string, NewCell>();
   const put = (row: number, column: number) => {
     const address = cellAddress(row, column);
     if (cells.has(address)) return;
-    const cell = cellAt(sheet, reader, row, column);
+    const cell = cellAt(sheet, reader, row, column, isWritable);
     if (cell) cells.set(address, cell);
   };
   sheet.getCellMatrix().forValue((row: number, column: number, cell: Nullable<ICellData>) => {
@@ -56,7 +82,7 @@ function cellsOf(sheet: Worksheet, reader: SheetReader): Map<string, NewCell> {
   return cells;
 }
 
-function cellAt(sheet: Worksheet, reader: SheetReader, row: number, column: number): NewCell | undefined {
+function cellAt(sheet: Worksheet, reader: SheetReader, row: number, column: number, isWritable: Writable): NewCell | undefined {
   // The cell's own, with that of its row and column: what rules lay over it on the screen is not in it.
   const style = bookStyle(sheet.getComposedCellStyleByCellData(row, column, sheet.getCellRaw(row, column)));
   const value = reader.value(sheet, row, column);
@@ -69,7 +95,7 @@ function cellAt(sheet: Worksheet, reader: SheetReader, row: number, column: numb
   }
   const formula = text.replace(/^=/, "");
   // A formula that Excel could not read would make it mend the whole file; as a text it stands where it was typed.
-  if (formula.trim() === "" || !isClosed(formula) || /[-+*/^&=<>,(]\s*$/.test(formula)) return { value: text, ...styled };
+  if (!isWritable(formula, cellAddress(row, column))) return { value: text, ...styled };
   const spill = reader.spill(sheet, row, column);
   if (spill && (spill.endRow > spill.startRow || spill.endColumn > spill.startColumn)) return { value, formula, spill: rangeAddress(spill), ...styled };
   return { value, formula, ...(maySpill(formula) ? { spill: cellAddress(row, column) } : {}), ...styled };

@@ -13,7 +13,7 @@ import { registerTables } from "../engine/tables";
 import { type BookState, stateOfBook } from "../excel/book-state";
 import { stateOfFile } from "../excel/state-of-file";
 import type { GridPort } from "../grid-port";
-import { bookOfGrid } from "./book-of-grid";
+import { bookOfGrid, heldAsTexts } from "./book-of-grid";
 import { CellChoices } from "./cell-choices";
 import { ChartLayer } from "./chart-layer";
 import { Edits } from "./edits";
@@ -96,7 +96,8 @@ class UniverGrid implements Grid {
 
   placedBook(title: string): PlacedBook {
     const open = new OpenWorkbook(this.injector);
-    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book: bookOfGrid(open, this.port.state.current(), this.port.names.list(), title) };
+    const book = bookOfGrid(open, this.port.state.current(), this.port.names.list(), title);
+    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book) };
   }
 
   shifted(): string[] {

@@ -103,10 +103,10 @@ export class Desk {
       const { book } = this.grid.placedBook(this.title);
       const file = await bookFile(this.grid, this.title, this.original);
       if (!(await mayLose(file))) return false;
-      giveFile(file.bytes, this.title);
+      await giveFile(file.bytes, this.title);
       const written = book.sheets.reduce((sum, sheet) => sum + (sheet.charts?.length ?? 0) + (sheet.validations?.length ?? 0), 0);
       const left = charts.length + validations.length - written;
-      this.shell.note(left > 0 ? host.leftOut(left) : "");
+      this.shell.note([left > 0 ? host.leftOut(left) : "", file.asTexts.length > 0 ? host.heldAsTexts(file.asTexts) : ""].filter(Boolean).join(" "));
       return true;
     } catch (error) {
       this.shell.complain(host.notDownloaded(sentenceOf(error, host.unwritable)));
@@ -118,12 +118,13 @@ export class Desk {
   hostFile(): HostFile {
     return {
       bytes: async () => {
-        const { bytes, lost } = await bookFile(this.grid, this.title, this.original);
+        const { asTexts, bytes, lost } = await bookFile(this.grid, this.title, this.original);
         if (lost) this.shell.note(host.anew.lost(unshownKinds(lost)));
+        else if (asTexts.length > 0) this.shell.note(host.heldAsTexts(asTexts));
         return bytes;
       },
       name: () => this.title,
-      give: (file) => giveFile(file, host.copyOf(this.title)),
+      give: (file) => void giveFile(file, host.copyOf(this.title)),
     };
   }
 

@@ -26,7 +26,7 @@ export async function readFile(file: File): Promise<OpenedFile> {
 
 /** "My tank.xlsx" is shown as "My tank". */
 export function titleOf({ name }: File): string {
-  return name.replace(/\.(xlsx|xlsm)$/i, "");
+  return name.replace(/\.(xlsx|xlsm|xltx|xltm)$/i, "");
 }
 
 /** What of the file the grid cannot show, in one sentence; "" for nothing. */
