@@ -193,6 +193,37 @@ describe("a workbook that counts days from 1904", () => {
   });
 });
 
+describe("a figure in a formula is a number, however it is written", () => {
+  // What Excel answers; it writes such figures anew as soon as they are typed, other programs keep them.
+  test.each([
+    ["IF(20<0.50,1,2)", 2],
+    ["IF(0.50<1,1,2)", 1],
+    ["IF(-0.50<1,1,2)", 1],
+    ["IF(.5<1,1,2)", 1],
+    ["IF(1E-3<1,1,2)", 1],
+    ["1E-9", 1e-9],
+    ["2.5e+3*2", 5000],
+    ["1.0", 1],
+    ["007", 7],
+    ['1.5E-3&"x"', "0.0015x"],
+    ["SUM({1E-3,0.50})", 0.501],
+    ["IF(INDEX({1,0.50},2)=0.5,1,2)", 1],
+    ["IF(50.0%=0.5,1,2)", 1],
+    ["IF(12345678901234567890>1,1,2)", 1],
+    ['IF("0.50"=0.5,1,2)', 2],
+    ['"0.50"&"1E-3"', "0.501E-3"],
+    ['LEN("a 0.50, {1.0}")', 13],
+    ["ISERROR(1E400)", true],
+  ] as const)("%s", async (text, expected) => {
+    expect((await calculate({ A1: formula(text) })).at("A1")).toEqual(expected);
+  });
+
+  test("and a text in a cell stays a text", async () => {
+    const { at } = await calculate({ A1: value("0.50"), A2: value("1E-3"), B1: formula("A1=0.5"), B2: formula("ISTEXT(A2)"), B3: formula('A1&""') });
+    expect([at("B1"), at("B2"), at("B3")]).toEqual([false, true, "0.50"]);
+  });
+});
+
 describe("what a calculation gives", () => {
   test("is every cell that shows something, or the formulas and what they spill alone", async () => {
     const cells = { A1: value(3), A2: value("#N/A"), B1: formula("SEQUENCE(2)"), C1: formula("A1*2") };

@@ -5,6 +5,7 @@ import type { ProblemBook } from "../../functions/problem-book";
 import { describe } from "./description";
 import { SheetFunctionExecutor } from "./executor";
 import { keepEmptyTexts } from "./empty-texts";
+import { readFigures } from "./figures";
 import { leaveOutLookupIndex } from "./lookup-index";
 import { type FunctionSet, sheetName } from "./metadata";
 import { ProblemWatch } from "./problem-watch";
@@ -16,6 +17,7 @@ import { ProblemWatch } from "./problem-watch";
 export function registerFunctions(injector: Injector, { metadata, functions, examples }: FunctionSet, problems: ProblemBook): IDisposable {
   leaveOutLookupIndex();
   keepEmptyTexts();
+  readFigures();
   const executors: SheetFunctionExecutor[] = [];
   const watch = new ProblemWatch(injector, problems, () => executors.forEach((executor) => executor.forgetCalls()));
   const ids = new Set(metadata.functions.map((entry) => entry.id));
