@@ -224,6 +224,51 @@ describe("a figure in a formula is a number, however it is written", () => {
   });
 });
 
+describe("the engine's own functions answer as Excel's do", () => {
+  // A: 1 to 6; B: 3, the text "5", blank, TRUE, 4, 2; C: texts only, two of them of figures. By Excel's published descriptions of its
+  // functions: texts and truth values in a range are no numbers, a pair without two numbers is left out, fewer than two have no spread.
+  const cells = Object.fromEntries([3, "5", null, true, 4, 2].flatMap((one, row) => [[`A${row + 1}`, value(row + 1)], ...(one === null ? [] : [[`B${row + 1}`, value(one)]]), [`C${row + 1}`, value(["a", "5", "b", "12", "c", "d"][row] ?? "")]]));
+
+  test.each([
+    ["MEDIAN(B1:B6)", 3],
+    ["MEDIAN(C1:C6)", "#NUM!"],
+    ['MEDIAN("5",1)', 3],
+    ["DEVSQ(B1:B6)", 2],
+    ["GEOMEAN(B1:B6)", 24 ** (1 / 3)],
+    ["STDEV(B1:B6)", 1],
+    ["STDEV(C1:C6)", "#DIV/0!"],
+    ["STDEV.S(B1:B3)", "#DIV/0!"],
+    ["VAR(B1:B3,5)", 2],
+    ["VAR.S(7)", "#DIV/0!"],
+    ["AVERAGEA(C1:C6)", 0],
+    ["AVERAGEA(B1:B6)", 2],
+    // Pairs (1,3), (5,4), (6,2).
+    ["SLOPE(B1:B6,A1:A6)", -1 / 14],
+    ["INTERCEPT(B1:B6,A1:A6)", 3 + 4 / 14],
+    ["FORECAST(8,B1:B6,A1:A6)", 3 + 4 / 14 - 8 / 14],
+    ["CORREL(A1:A6,B1:B6)", -1 / Math.sqrt(14 * 2)],
+    ["NPV(0,C1:C6)", 0],
+    ["MAXIFS(A1:A6,B1:B6,99)", 0],
+    ["MINIFS(A1:A6,B1:B6,99)", 0],
+    ["MAXIFS(C1:C6,A1:A6,1)", 0],
+    ["MAXIFS(A1:A6,B1:B6,4)", 5],
+    ["VLOOKUP(3,A1:B6,2,FALSE)", 0],
+    ["XLOOKUP(3,A1:A6,B1:B6)", 0],
+    ["IF(A1=1,B3,7)", 0],
+    ["IF(A1=1,B3,7)+1", 1],
+    ['LEN(INDEX(B1:B6,3))', 0],
+  ] as const)("%s", async (text, expected) => {
+    const answer = (await calculate({ ...cells, E1: formula(text) })).at("E1");
+    if (typeof expected === "number") expect(answer).toBeCloseTo(expected, 12);
+    else expect(answer).toMatchObject({ code: expected });
+  });
+
+  test("a range that spills shows 0 for its blank cells", async () => {
+    const { at } = await calculate({ ...cells, E1: formula("B2:B4") });
+    expect([at("E1"), at("E2"), at("E3")]).toEqual(["5", 0, true]);
+  });
+});
+
 describe("what a calculation gives", () => {
   test("is every cell that shows something, or the formulas and what they spill alone", async () => {
     const cells = { A1: value(3), A2: value("#N/A"), B1: formula("SEQUENCE(2)"), C1: formula("A1*2") };

@@ -122,6 +122,8 @@ class HeadlessEngine implements Engine {
 
 /** The engine keeps an error value as its code in text, and turns a text that is such a code into the error, as we do here. */
 function cellValue(value: RawValue, sentence: string | undefined): CellValue {
+  // Some of the engine's own functions give the largest of no numbers so.
+  if (typeof value === "number" && !Number.isFinite(value)) return new CellError("#NUM!", sentence ?? host.cellShows("#NUM!"));
   if (typeof value !== "string" || !ERROR_TYPE_SET.has(value as ErrorType)) return value;
   return new CellError(value, sentence ?? host.cellShows(value));
 }

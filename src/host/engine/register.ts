@@ -8,6 +8,7 @@ import { keepEmptyTexts } from "./empty-texts";
 import { readFigures } from "./figures";
 import { leaveOutLookupIndex } from "./lookup-index";
 import { type FunctionSet, sheetName } from "./metadata";
+import { correctNativeAnswers } from "./native-answers";
 import { ProblemWatch } from "./problem-watch";
 
 /**
@@ -18,6 +19,7 @@ export function registerFunctions(injector: Injector, { metadata, functions, exa
   leaveOutLookupIndex();
   keepEmptyTexts();
   readFigures();
+  correctNativeAnswers(injector);
   const executors: SheetFunctionExecutor[] = [];
   const watch = new ProblemWatch(injector, problems, () => executors.forEach((executor) => executor.forgetCalls()));
   const ids = new Set(metadata.functions.map((entry) => entry.id));
