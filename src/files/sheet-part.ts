@@ -91,7 +91,8 @@ function readFormula(stored: StoredCell, cell: BookCell, context: SheetContext, 
   const formula = stored.formula;
   // A what-if table has no formula of its own: its cells keep the values that Excel put there.
   if (!formula || formula.kind === "dataTable") return;
-  const text = decodeText(formula.text);
+  // Some programs write the sign that a keeper types, which Excel passes over.
+  const text = decodeText(formula.text).replace(/^\s*=/, "");
   if (formula.kind === "shared" && formula.sharedId !== undefined) {
     if (text === "") {
       waiting.push({ cell, stored, id: formula.sharedId });

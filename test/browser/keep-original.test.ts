@@ -38,12 +38,26 @@ async function open(name: string): Promise<void> {
 }
 
 /** Through the menu of the grid, as a keeper does it. */
-async function insertRow(): Promise<void> {
+async function insertRow(down = 0.5): Promise<void> {
   const box = await page.locator("#grid").boundingBox();
   if (!box) throw new Error("There is no grid.");
-  await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2, { button: "right" });
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height * down, { button: "right" });
   await page.getByText("Insert", { exact: true }).filter({ visible: true }).hover();
   await page.getByText("rows above").filter({ visible: true }).click({ position: { x: 4, y: 8 } });
+}
+
+/** By its heading, as a keeper does it. */
+async function moveColumn(): Promise<void> {
+  const box = await page.locator("#grid canvas").last().boundingBox();
+  if (!box) throw new Error("There is no grid.");
+  const [y, from] = [box.y + 10, box.x + 90];
+  await page.mouse.click(from, y);
+  await page.mouse.move(from, y);
+  await page.mouse.down();
+  await page.mouse.move(from + 80, y, { steps: 8 });
+  await page.mouse.move(from + 230, y, { steps: 8 });
+  await page.mouse.up();
+  await page.waitForTimeout(300);
 }
 
 async function download(act: () => Promise<void> = () => page.locator("#download").click()): Promise<Uint8Array> {
@@ -108,12 +122,25 @@ test("what a rule colours on the page is no look of the cell in the file, whethe
   expect(partText(after, "xl/styles.xml")).toBe(STYLES);
 }, 60_000);
 
-test("after rows were put in beside a picture, and a reload, the page says what a new file would not hold, and Cancel downloads nothing", async () => {
-  await open("openpyxl-comments-links-picture.xlsx");
-  await insertRow();
+test("rows that were put in beside a picture and comments, and a reload, move what stands below them in the file", async () => {
+  const name = "openpyxl-comments-links-picture.xlsx";
+  await open(name);
+  await insertRow(0.2);
   await page.waitForFunction(() => /^Kept in this browser/.test(document.getElementById("kept")?.textContent ?? ""));
   await page.reload();
   await ready();
+  const after = await download();
+  const [was, is] = [await readWorkbook(bytesOf(name)), await readWorkbook(after)];
+  expect(is.unshown).toEqual(was.unshown);
+  expect([was, is].map(({ book }) => book.sheets[0]?.cells.get("B10")?.value)).not.toEqual([undefined, undefined]);
+  expect(is.book.sheets[0]?.cells.get("B11")?.value).toBe(was.book.sheets[0]?.cells.get("B10")?.value);
+}, 60_000);
+
+test("where the file cannot be carried on, the page says what a new file would not hold, and Cancel downloads nothing", async () => {
+  await open("openpyxl-comments-links-picture.xlsx");
+  // Columns that go to another place are not followed.
+  await page.evaluate(() => window.algalLedger.port.select(window.algalLedger.port.sheetNames()[0] ?? "", "A1"));
+  await moveColumn();
   await page.locator("#download").click();
   const dialog = page.getByRole("dialog", { name: "Write a new file?" });
   await dialog.waitFor();

@@ -87,14 +87,19 @@ describe("sheets of the file", () => {
     expect(partText(after, "[Content_Types].xml")).not.toContain("sheet3.xml");
   });
 
-  test("with something unseen stay as they are: no file is made when rows moved beside a picture, and none when a sheet that a pivot table may read is renamed", async () => {
+  test("with something unseen stay as they are: no file is made when rows went to another place beside a picture, and none when a sheet that a pivot table may read is taken out", async () => {
     const picture = await tryMerge(bytesOf("openpyxl-comments-links-picture.xlsx"), () => undefined, new Set(["sheet1"]));
     expect([picture.file, picture.unshown]).toEqual([null, [["hyperlink", 2], ["picture", 1], ["comment", 2]]]);
-    const pivot = await tryMerge(bytesOf("openpyxl-pivot-kept.xlsx"), ({ sheets: [first] }) => {
-      if (first) first.name = "Other";
+    const pivot = await tryMerge(bytesOf("openpyxl-pivot-kept.xlsx"), ({ sheets }, ids) => {
+      sheets.shift();
+      ids.shift();
     });
     expect(pivot.file).toBeNull();
     expect(pivot.unshown.map(([kind]) => kind)).toContain("pivotTable");
+    const renamed = await merge(bytesOf("openpyxl-pivot-kept.xlsx"), ({ sheets: [first] }) => {
+      if (first) first.name = "Other";
+    });
+    expect(partText(renamed, "xl/pivotCache/pivotCacheDefinition1.xml")).toMatch(/<worksheetSource[^>]* sheet="Other"/);
   });
 });
 

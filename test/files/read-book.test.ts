@@ -159,3 +159,8 @@ test("what LibreOffice wrote is read as it was typed", async () => {
   expect(values).toEqual({ A1: "Date", B1: "Feed", C1: "Name", A2: 46053, B2: 2.5, C2: "N\u00f6ri", A3: 46054, B3: 0.125, C3: "x" });
   expect(sheet?.cells.get("A2")?.style?.numberFormat).toMatch(/yy.*mm.*dd/i);
 });
+
+test("a formula that a program wrote with its sign is read without it", async () => {
+  const { cells } = (await readBook(handMade({ rows: '<row r="1"><c r="A1"><f>=B1*2</f><v>4</v></c><c r="B1"><v>2</v></c></row>' }))).sheets[0] ?? {};
+  expect(cells?.get("A1")).toEqual({ value: 4, formula: "B1*2" });
+});

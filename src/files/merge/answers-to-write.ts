@@ -5,7 +5,7 @@ import { customFunctionsIn } from "../formula-text";
 import type { NewCell } from "../new-book-model";
 import { coveredBy, isError, sameValue, type SheetVersions } from "./cell-contents";
 
-/** One of the file's sheets, by the id and the name that it had when the grid took it in. */
+/** One of the file's sheets, by the id that it had when the grid took it in and the name that it has now. */
 export interface PlacedVersions {
   readonly id: string;
   readonly name: string;

@@ -9,6 +9,9 @@ import { readWorkbookPart, type WorkbookPart } from "../workbook-part";
 import { answersToWrite, type PlacedVersions } from "./answers-to-write";
 import { calculateWhenOpened } from "./calculate-when-opened";
 import { CannotMerge } from "./cannot-merge";
+import type { LineMove } from "./follow/line-move";
+import { movedBook, withFollowed } from "./follow/moved-book";
+import { movedFile } from "./follow/moved-file";
 import { type MergedCells, mergeCells } from "./merge-cells";
 import { type MergeContext, partOf } from "./merge-context";
 import { mergeNames } from "./merge-names";
@@ -25,7 +28,9 @@ export interface ToMerge {
   readonly original: Uint8Array;
   readonly before: PlacedBook;
   readonly now: PlacedBook;
-  /** Ids of the sheets in which rows or columns were put in, taken out or moved since. */
+  /** Rows and columns that were put in or taken out since, the latest last. */
+  readonly moves?: readonly LineMove[];
+  /** Ids of the sheets in which rows or columns went to another place, which is not followed. */
   readonly shifted: ReadonlySet<string>;
 }
 
@@ -45,7 +50,8 @@ export interface Merged {
 export async function mergeBook(whole: ToMerge): Promise<Merged> {
   const read = await readWorkbook(whole.original);
   try {
-    return { file: await merged(whole, read), reason: "", unshown: read.unshown };
+    const followed = await follow(whole, read);
+    return { file: await merged(followed, followed.original === whole.original ? read : await readWorkbook(followed.original)), reason: "", unshown: read.unshown };
   } catch (error) {
     // A sentence of a part that cannot be written, such as one in an unusual encoding.
     if (error instanceof CannotMerge || error instanceof Problem) return { file: null, reason: error.message, unshown: read.unshown };
@@ -53,12 +59,27 @@ export async function mergeBook(whole: ToMerge): Promise<Merged> {
   }
 }
 
-async function merged({ before, now, original, shifted }: ToMerge, read: ReadWorkbook): Promise<Uint8Array> {
+/** The file and what the grid made of it, with what moved in its new place and with the sheets' new names in formulas. */
+async function follow(whole: ToMerge, read: ReadWorkbook): Promise<ToMerge> {
+  const { before, moves = [], now, original, shifted } = whole;
+  await refuseGuesses({ before, now, read, original, shifted, moves });
+  const name = (id: string) => sheetOf(before, id)?.name.toLowerCase() ?? "";
+  const ofSheets = before.ids.map((id) => [id, moves.filter(({ sheetId }) => sheetId === id)] as const).filter(([, list]) => list.length > 0);
+  const renamed = before.ids.flatMap((id) => {
+    const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
+    return was && is && was.name !== is.name ? [[name(id), is.name] as const] : [];
+  });
+  if (ofSheets.length + renamed.length === 0) return whole;
+  const changes = { moves: new Map(ofSheets.map(([id, list]) => [name(id), list])), names: new Map(renamed) };
+  const moved = movedBook(before, changes);
+  return { ...whole, original: await movedFile(original, changes), before: moved, now: { ...now, book: withFollowed(before, moved, now) } };
+}
+
+async function merged({ before, now, original }: ToMerge, read: ReadWorkbook): Promise<Uint8Array> {
   const archive = await openArchive(original);
   const workbook = await readWorkbookPart(archive);
   if (workbook.sheets.length !== before.ids.length) throw new CannotMerge("The file has other sheets than the grid took in.");
   const parts = new PartEdits(archive);
-  await refuseGuesses({ archive, before, now, read, shifted, workbook });
   const marks = await SpillMarkBook.of(parts, workbook);
   const context: MergeContext = { archive, workbook, parts, marks, before, now, styles: await stylesOf(parts, workbook, now) };
   let formulasChanged = before.ids.some((id) => !now.ids.includes(id));
@@ -85,7 +106,7 @@ async function merged({ before, now, original, shifted }: ToMerge, read: ReadWor
 function versionsOf(before: PlacedBook, now: PlacedBook, read: ReadWorkbook): PlacedVersions[] {
   return before.ids.flatMap((id, i) => {
     const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
-    return was && is ? [{ id, name: was.name, versions: { before: was.cells, now: is.cells, tables: is.tables, stored: read.book.sheets[i]?.cells ?? new Map() } }] : [];
+    return was && is ? [{ id, name: is.name, versions: { before: was.cells, now: is.cells, tables: is.tables, stored: read.book.sheets[i]?.cells ?? new Map() } }] : [];
   });
 }
 

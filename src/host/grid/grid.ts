@@ -1,4 +1,5 @@
 import { type IDisposable, type Injector, IUniverInstanceService, type IWorkbookData, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { IFunctionService } from "@univerjs/engine-formula";
 import type { Book } from "../../files/book";
 import type { BookExtras } from "../../files/book-extras";
 import type { PlacedBook } from "../../files/merge/placed-book";
@@ -22,7 +23,7 @@ import { type KeptBook, keptBook, tablesOfKept } from "./kept-book";
 import { OpenWorkbook } from "./open-workbook";
 import { RowHeights } from "./row-heights";
 import { SheetView } from "./sheet-view";
-import { ShiftedSheets } from "./shifted-sheets";
+import { type Shifts, ShiftedSheets } from "./shifted-sheets";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
 
@@ -39,8 +40,8 @@ export interface Grid {
   restore(kept: KeptBook, title: string): Promise<void>;
   /** The workbook that stands there, as a file is made of it. */
   placedBook(title: string): PlacedBook;
-  /** Ids of the sheets in which rows or columns were put in, taken out or moved since the workbook was opened. */
-  shifted(): string[];
+  /** Where rows or columns were put in, taken out or moved since the workbook was opened. */
+  shifts(): Shifts;
   /** Called when something worth keeping changes. Returns the function that ends the subscription. */
   onEdit(listener: () => void): () => void;
 }
@@ -69,9 +70,12 @@ class UniverGrid implements Grid {
     this.edits = new Edits(injector);
     this.shiftedSheets = new ShiftedSheets(injector);
     this.port = new UniverPort(injector, news);
-    // Problems are kept by address, so when cells move all are found again.
     news.onMove(() => {
-      if (problems.origins().length > 0) void calculateAll(injector);
+      const named = this.isOpen && this.port.names.list().length > 0;
+      // The engine remembers how it read a formula, with the cells that its names stood for then.
+      if (named) injector.get(IFunctionService).deleteFormulaAstCacheKey("");
+      // Problems are kept by address, so when cells move all are found again.
+      if (named || problems.origins().length > 0) void calculateAll(injector);
     });
   }
 
@@ -83,7 +87,7 @@ class UniverGrid implements Grid {
 
   async restore(kept: KeptBook, title: string): Promise<void> {
     const { book, sheetId: idOf } = tablesOfKept(kept);
-    await this.show({ ...kept.snapshot, id: this.nextId(), name: title }, kept.state, (unitId) => registerTables(this.injector, unitId, book, idOf), kept.front, kept.shifted);
+    await this.show({ ...kept.snapshot, id: this.nextId(), name: title }, kept.state, (unitId) => registerTables(this.injector, unitId, book, idOf), kept.front, kept);
   }
 
   get isOpen(): boolean {
@@ -91,7 +95,7 @@ class UniverGrid implements Grid {
   }
 
   keep(): KeptBook {
-    return keptBook(new OpenWorkbook(this.injector), this.port.state.current(), this.shifted());
+    return keptBook(new OpenWorkbook(this.injector), this.port.state.current(), this.shifts());
   }
 
   placedBook(title: string): PlacedBook {
@@ -100,8 +104,8 @@ class UniverGrid implements Grid {
     return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book) };
   }
 
-  shifted(): string[] {
-    return this.shiftedSheets.ids();
+  shifts(): Shifts {
+    return this.shiftedSheets.shifts();
   }
 
   onEdit(listener: () => void): () => void {
@@ -114,7 +118,7 @@ class UniverGrid implements Grid {
   }
 
   /** @param front the id of the sheet that comes to the front, the first one where it is left out */
-  private show(snapshot: IWorkbookData, state: BookState, tellTables: (unitId: string) => void, front?: string, shifted: readonly string[] = []): Promise<void> {
+  private show(snapshot: IWorkbookData, state: BookState, tellTables: (unitId: string) => void, front?: string, shifts: Partial<Shifts> = {}): Promise<void> {
     return this.edits.without(async () => {
       const before = this.injector.get(IUniverInstanceService).getCurrentUnitOfType<Workbook>(UniverInstanceType.UNIVER_SHEET);
       this.rowHeights.cancelAll();
@@ -125,7 +129,7 @@ class UniverGrid implements Grid {
       this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
       tellTables(snapshot.id);
       this.port.begin(snapshot.id, state);
-      this.shiftedSheets.begin(shifted);
+      this.shiftedSheets.begin(shifts);
       // The part that starts calculations comes up with the first picture of the grid.
       await this.injector.get(LifecycleService).onStage(LifecycleStages.Rendered);
       const sheet = front === undefined ? null : workbook.getSheetBySheetId(front);

@@ -5,6 +5,7 @@ import { readRange } from "../engine/address";
 import { type BookState, stateOnSheets, type TableState } from "../excel/book-state";
 import { headingTexts } from "../excel/heading-texts";
 import type { OpenWorkbook } from "./open-workbook";
+import type { Shifts } from "./shifted-sheets";
 
 type CellData = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
 
@@ -14,14 +15,16 @@ export interface KeptBook {
   readonly state: BookState;
   /** The id of the sheet in front. */
   readonly front: string;
-  /** Ids of the sheets in which rows or columns were put in, taken out or moved since the workbook was opened. */
-  readonly shifted?: readonly string[];
+  /** Rows and columns that were put in or taken out since the workbook was opened; an earlier make of the page did not say. */
+  readonly moves?: Shifts["moves"];
+  /** Ids of the sheets in which some went to another place. */
+  readonly shifted?: Shifts["shifted"];
 }
 
-export function keptBook(open: OpenWorkbook, state: BookState, shifted: readonly string[]): KeptBook {
+export function keptBook(open: OpenWorkbook, state: BookState, shifts: Shifts): KeptBook {
   const { workbook } = open;
   const snapshot = open.injector.get(IResourceLoaderService).saveUnit<IWorkbookData>(workbook.getUnitId()) ?? workbook.getSnapshot();
-  return { snapshot, state: stateOnSheets(state, new Set(workbook.getSheets().map((sheet) => sheet.getSheetId()))), front: workbook.getActiveSheet().getSheetId(), shifted };
+  return { snapshot, state: stateOnSheets(state, new Set(workbook.getSheets().map((sheet) => sheet.getSheetId()))), front: workbook.getActiveSheet().getSheetId(), ...shifts };
 }
 
 /** As much of a kept workbook as formulas have to be told of its tables. */

@@ -25,7 +25,7 @@ export async function bookFile(grid: Grid, title: string, original: Original | n
     const { before, bytes } = unpacked(original.packed);
     // Not before it is asked for: most of the time nothing is downloaded.
     const { mergeBook } = await import(/* webpackChunkName: "merge" */ "../../files/merge/merge-book");
-    const { file, unshown } = await mergeBook({ original: bytes, before, now, shifted: new Set(grid.shifted()) });
+    const { file, unshown } = await mergeBook({ original: bytes, before, now, moves: grid.shifts().moves, shifted: new Set(grid.shifts().shifted) });
     if (file) {
       // Those that came with the file stand in it as they did.
       asTexts = asTexts.filter((place) => before.asTexts?.includes(place) !== true);
