@@ -1,6 +1,7 @@
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { ADD_IN_LINK, ADD_IN_PARTS } from "./add-in-reference";
+import { customFunctionsIn } from "./formula-text";
 import { packArchive } from "./archive";
 import { TextWriter } from "./cell-writer";
 import { writeChart, writeDrawing } from "./chart-writer";
@@ -86,21 +87,24 @@ export async function writeBook(book: NewBook): Promise<Uint8Array> {
   put("docProps/core.xml", coreProperties(book), "application/vnd.openxmlformats-package.core-properties+xml");
   put("docProps/app.xml", PROGRAM_PROPERTIES, "application/vnd.openxmlformats-officedocument.extended-properties+xml");
   parts.set("xl/_rels/workbook.xml.rels", relationships(links));
-  for (const { part, xml, type } of ADD_IN_PARTS) {
+  // A keeper's workbook that has none of our functions needs no add-in.
+  const refers = usesFunctions(book);
+  for (const { part, xml, type } of refers ? ADD_IN_PARTS : []) {
     parts.set(part, xml);
     if (type !== undefined) types.push([part, type]);
   }
 
-  const all = new Map([[CONTENT_TYPES, contentTypes(types)], ["_rels/.rels", FILE_RELATIONSHIPS], ...parts]);
+  const all = new Map([[CONTENT_TYPES, contentTypes(types)], ["_rels/.rels", relationships(refers ? [...FILE_LINKS, ADD_IN_LINK] : FILE_LINKS)], ...parts]);
   return packArchive(new Map([...all].map(([name, xml]) => [name, new TextEncoder().encode(xml)])));
 }
 
-const FILE_RELATIONSHIPS = relationships([
+const usesFunctions = ({ sheets }: NewBook): boolean => sheets.some(({ cells }) => [...cells.values()].some(({ formula }) => formula !== undefined && customFunctionsIn(formula).length > 0));
+
+const FILE_LINKS = [
   { type: `${OFFICE}/relationships/officeDocument`, target: "xl/workbook.xml" },
   { type: `${PACKAGE}/relationships/metadata/core-properties`, target: "docProps/core.xml" },
   { type: `${OFFICE}/relationships/extended-properties`, target: "docProps/app.xml" },
-  ADD_IN_LINK,
-]);
+];
 
 function workbookPart(book: NewBook): string {
   const active = inFront(book);

@@ -1,14 +1,29 @@
 import type { PartEdits } from "./hand-over/part-edits";
 import { CONTENT_TYPES, relationships } from "./package-part";
 import { relationshipsPart } from "./relationships";
-import { encodeAttribute } from "./xml";
+import { attribute, encodeAttribute, walkXml } from "./xml";
 import { freeId, withElement } from "./xml-parts";
 
-/** Puts a new part into a file, and says of what kind it is. */
-export async function addPart(parts: PartEdits, part: string, xml: string, type: string | undefined): Promise<void> {
+/** Of a part that is of no kind in particular. */
+const ANY_XML = "application/xml";
+
+/** Puts a new part into a file, and says of what kind it is; without a type as the file says of all whose names end so. */
+export async function addPart(parts: PartEdits, part: string, xml: string, given: string | undefined): Promise<void> {
   parts.set(part, xml);
+  const ending = /\.([^./]+)$/.exec(part)?.[1] ?? "";
+  const type = given ?? (hasDefault(await parts.text(CONTENT_TYPES), ending) ? undefined : ANY_XML);
   if (type === undefined) return;
   parts.set(CONTENT_TYPES, withElement(await parts.text(CONTENT_TYPES), CONTENT_TYPES, (prefix) => `<${prefix}Override PartName="/${encodeAttribute(part)}" ContentType="${type}"/>`));
+}
+
+function hasDefault(types: string, ending: string): boolean {
+  let found = false;
+  walkXml(types, CONTENT_TYPES, {
+    open(tag) {
+      found ||= tag.local === "Default" && attribute(tag, "Extension")?.toLowerCase() === ending.toLowerCase();
+    },
+  });
+  return found;
 }
 
 /** Lets one part refer to another. @returns the id of the link */

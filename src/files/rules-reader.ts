@@ -1,12 +1,15 @@
+import { cellAddress } from "./address";
 import type { BookConditionalFormat, BookValidation, PrintSetup, SheetExtras, TextOperator, ValidationKind, ValidationOperator } from "./book-extras";
 import { fromStored } from "./formula-text";
-import { listedRanges } from "./rule-ranges";
+import { listedRanges, rangeOf } from "./rule-ranges";
 import type { Unshown } from "./unshown";
 import { attribute, decodeText, flag, isTrue, walkXml, type XmlTag } from "./xml";
 
 const KINDS: ReadonlySet<string> = new Set<ValidationKind>(["custom", "date", "decimal", "list", "textLength", "time", "whole"]);
 const OPERATORS: ReadonlySet<string> = new Set<ValidationOperator>(["between", "equal", "greaterThan", "greaterThanOrEqual", "lessThan", "lessThanOrEqual", "notBetween", "notEqual"]);
 const TEXT_OPERATORS: Readonly<Record<string, TextOperator>> = { containsText: "contains", notContainsText: "notContains", beginsWith: "beginsWith", endsWith: "endsWith" };
+
+const COMPARISONS: Readonly<Record<string, string>> = { equal: "=", notEqual: "<>", greaterThan: ">", greaterThanOrEqual: ">=", lessThan: "<", lessThanOrEqual: "<=" };
 
 interface OpenRule {
   tag: XmlTag;
@@ -60,7 +63,8 @@ export function readRules(xml: string, part: string, differences: readonly BookC
     close(tag) {
       if (!rule) return;
       // In the extension for references to other sheets the text stands one element deeper.
-      if (tag.local === "formula" || tag.local === "formula1") rule.formulas[0] ??= fromStored(text.trim());
+      if (tag.local === "formula") rule.formulas.push(fromStored(text.trim()));
+      else if (tag.local === "formula1") rule.formulas[0] ??= fromStored(text.trim());
       else if (tag.local === "formula2") rule.formulas[1] = fromStored(text.trim());
       else if (tag.local === "sqref") rule.range = text;
       else if (tag.local === "dataValidation") {
@@ -132,11 +136,11 @@ function conditionalFormat({ tag, range, formulas }: OpenRule, differences: read
   const style = differences[Number(attribute(tag, "dxfId") ?? -1)];
   const ranges = listedRanges(range);
   const operator = TEXT_OPERATORS[type];
-  const formula = formulas[0];
+  const formula = type === "cellIs" ? comparison(attribute(tag, "operator") ?? "", ranges[0], formulas) : formulas[0];
   const text = attribute(tag, "text");
   // One that only changes what the grid does not draw, such as borders, would be shown as nothing.
   const shows = style && (Object.keys(style).some((name) => name !== "italic") || isTrue(attribute(tag, "stopIfTrue") ?? "0"));
-  if (!style || !shows || ranges.length === 0 || (operator ? text === undefined : type !== "expression" || formula === undefined)) return undefined;
+  if (!style || !shows || ranges.length === 0 || (operator ? text === undefined : (type !== "expression" && type !== "cellIs") || formula === undefined)) return undefined;
   return {
     range: ranges.join(" "),
     formula: operator ? "" : (formula ?? ""),
@@ -144,6 +148,19 @@ function conditionalFormat({ tag, range, formulas }: OpenRule, differences: read
     style,
     ...(isTrue(attribute(tag, "stopIfTrue") ?? "0") ? { stopIfTrue: true } : {}),
   };
+}
+
+/** A rule that compares each cell, as the formula that says the same; seen from the first cell. */
+function comparison(operator: string, range: string | undefined, [one, other]: readonly string[]): string | undefined {
+  if (range === undefined || one === undefined) return undefined;
+  const { startColumn, startRow } = rangeOf(range);
+  const cell = cellAddress(startRow, startColumn);
+  const sign = COMPARISONS[operator];
+  if (sign !== undefined) return `${cell}${sign}(${one})`;
+  if (other === undefined) return undefined;
+  const [least, most] = [`MIN(${one},${other})`, `MAX(${one},${other})`];
+  if (operator === "between") return `AND(${cell}>=${least},${cell}<=${most})`;
+  return operator === "notBetween" ? `OR(${cell}<${least},${cell}>${most})` : undefined;
 }
 
 function countUnshown(tag: XmlTag, unshown: Unshown): void {

@@ -5,6 +5,7 @@ import { type Archive, openArchive } from "../../src/files/archive";
 import { dropAddInReference } from "../../src/files/drop-add-in-reference";
 import { PartEdits } from "../../src/files/hand-over/part-edits";
 import { writeBook } from "../../src/files/new-book";
+import type { NewCell } from "../../src/files/new-book-model";
 import { readBook } from "../../src/files/read-book";
 import { readRelationships } from "../../src/files/relationships";
 import { attribute, walkXml, type XmlTag } from "../../src/files/xml";
@@ -12,7 +13,7 @@ import { host } from "../../src/words/host";
 import { handMade } from "./hand-made";
 import { partText, zipEntries } from "./zip-bytes";
 
-const plainBook = () => writeBook({ sheets: [{ name: "Log", cells: new Map([["A1", { value: 1 }]]) }], names: [], date1904: false });
+const plainBook = (formula: string | null = "ALGAL.SEAWATER(A1)") => writeBook({ sheets: [{ name: "Log", cells: new Map<string, NewCell>([["A1", { value: 1 }], ["B1", { value: 2, ...(formula === null ? {} : { formula }) }]]) }], names: [], date1904: false });
 const names = (file: Uint8Array) => zipEntries(file).map(({ name }) => name);
 
 /** The add-ins to which the task panes of a file lead, by following the links as a reader of the file does. */
@@ -63,6 +64,12 @@ describe("a new workbook", () => {
         ],
       },
     ]);
+  });
+
+  test.each(["A1*2", null])("does not, where no formula of ours is in it: %s", async (formula) => {
+    const file = await plainBook(formula);
+    expect(await offered(file)).toEqual([]);
+    expect(names(file).filter((name) => name.includes("webextension"))).toEqual([]);
   });
 
   test("says of what kind the parts are", async () => {

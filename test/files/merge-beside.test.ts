@@ -2,11 +2,11 @@ import * as XLSX from "@e965/xlsx";
 import { writeBook } from "../../src/files/new-book";
 import type { NewSheet } from "../../src/files/new-book-model";
 import { readWorkbook } from "../../src/files/read-workbook";
-import { handMade } from "./hand-made";
+import { handMade, handMadeParts, MAIN } from "./hand-made";
 import { convert } from "./libreoffice";
 import { bytesOf, differingParts, FILES, merge, tryMerge } from "./merge-kit";
 import { wholeBook } from "./whole-book";
-import { partText, zipEntries } from "./zip-bytes";
+import { partText, zipEntries, zipOf } from "./zip-bytes";
 
 /** What changes in a file beside the cells of its sheets: sheets that come and go, names, XML parts, widths, rules, tables, charts. */
 const WEEKLY: NewSheet = {
@@ -240,4 +240,64 @@ describe("tables and charts of the file", () => {
     const [old, now] = [before, after].map((file) => partText(file, "xl/charts/chart1.xml"));
     expect(now).toBe(old?.replace("Log!$B$2:$B$3", "Log!$B$2:$B$30").replace("'Foods &amp; more'!$B$2:$B$3", "'Foods &amp; more'!$B$2:$B$30"));
   });
+});
+
+describe("rules that compare cells", () => {
+  const RULES = [
+    ["greaterThan", "<formula>5</formula>", "A2>(5)"],
+    ["equal", "<formula>$D$1+1</formula>", "A2=($D$1+1)"],
+    ["between", "<formula>9</formula><formula>3</formula>", "AND(A2>=MIN(9,3),A2<=MAX(9,3))"],
+    ["notBetween", "<formula>3</formula><formula>9</formula>", "OR(A2<MIN(3,9),A2>MAX(3,9))"],
+  ] as const;
+  const STYLES = `<styleSheet xmlns="${MAIN}"><fonts count="1"><font/></fonts><fills count="1"><fill/></fills><borders count="1"><border/></borders><cellXfs count="1"><xf/></cellXfs><dxfs count="1"><dxf><fill><patternFill patternType="solid"><bgColor rgb="FFFFC7CE"/></patternFill></fill></dxf></dxfs></styleSheet>`;
+  const written = RULES.map(([operator, formulas], i) => `<conditionalFormatting sqref="A2:A9"><cfRule type="cellIs" dxfId="0" priority="${i + 1}" operator="${operator}">${formulas}</cfRule></conditionalFormatting>`);
+  const original = new Uint8Array(handMade({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>', after: written.join(""), parts: { "xl/styles.xml": STYLES }, links: { styles: "styles.xml" } }));
+
+  test("are shown as formulas that say the same", async () => {
+    const { extras, unshown } = await readWorkbook(original);
+    expect(extras.sheets[0]?.conditionalFormats.map(({ formula }) => formula)).toEqual(RULES.map(([, , formula]) => formula));
+    expect(unshown).toEqual([]);
+  });
+
+  test("stay such rules in the file, but for one that is changed", async () => {
+    const file = await merge(original, ({ sheets: [log] }) => {
+      const rules = log?.conditionalFormats ?? [];
+      if (log) log.conditionalFormats = [...rules.slice(0, 3), { ...(rules[3] as (typeof rules)[number]), formula: "A2=7" }];
+    });
+    const sheet = partText(file, "xl/worksheets/sheet1.xml");
+    for (const rule of written.slice(0, 3)) expect(sheet).toContain(rule);
+    expect(sheet).toContain('<cfRule type="expression" dxfId="1" priority="4"><formula>A2=7</formula></cfRule>');
+    expect(sheet).not.toContain("notBetween");
+  });
+});
+
+describe("a file of the strict edition", () => {
+  const strict = (text: string) =>
+    text
+      .replaceAll("http://schemas.openxmlformats.org/spreadsheetml/2006/main", "http://purl.oclc.org/ooxml/spreadsheetml/main")
+      .replaceAll("http://schemas.openxmlformats.org/officeDocument/2006/relationships", "http://purl.oclc.org/ooxml/officeDocument/relationships");
+  const original = new Uint8Array(zipOf(handMadeParts({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>' }).map((part) => ({ ...part, content: strict(String(part.content)) }))));
+
+  test("holds what comes in under the names of that edition, and opens in LibreOffice", async () => {
+    const file = await merge(original, (book, ids) => {
+      book.sheets.push(WEEKLY);
+      ids.push("new");
+      book.xmlParts?.push(JOIN);
+      book.sheets[0]?.cells.set("A1", { value: 2 });
+    });
+    const added = zipEntries(file).map(({ name }) => name).filter((name) => /\.(xml|rels)$/.test(name) && !/Content_Types|item\d+\.xml$/.test(name));
+    expect(added.length).toBeGreaterThan(9);
+    for (const part of added) expect([part, partText(file, part).match(/http:\/\/schemas\.openxmlformats\.org\/(?:spreadsheetml|drawingml|officeDocument)[^"]*/)]).toEqual([part, null]);
+    const { book, extras } = await readWorkbook(file);
+    expect([book.sheets.map(({ name }) => name), book.sheets[1]?.tables?.[0]?.name, extras.sheets[1]?.charts.length, extras.xmlParts[0]?.id]).toEqual([["Log", WEEKLY.name], "WeeklyLog", 1, JOIN.id]);
+    const shown = convert({ "strict.xlsx": file }, "fods")["strict.xlsx"]?.toString("utf8") ?? "";
+    expect(["<chart:series", 'table:name="WeeklyLog"', "Feed"].map((what) => shown.includes(what))).toEqual([true, true, true]);
+  });
+});
+
+test("a file that says of each part by itself what it is says so of XML parts that come in", async () => {
+  const parts = handMadeParts({ rows: "" }).map((part) => ({ ...part, content: String(part.content).replace('<Default Extension="xml" ContentType="application/xml"/>', "") }));
+  const file = await merge(new Uint8Array(zipOf(parts)), ({ xmlParts }) => void xmlParts?.push(JOIN));
+  expect(partText(file, "[Content_Types].xml")).toContain('<Override PartName="/customXml/item1.xml" ContentType="application/xml"/>');
+  expect((await readWorkbook(file)).extras.xmlParts).toEqual([JOIN]);
 });

@@ -21,6 +21,7 @@ import { mergeXmlParts } from "./merge-xml-parts";
 import { MergedStyles } from "./merged-styles";
 import { referToAddIn } from "./refer-to-add-in";
 import { type PlacedBook, sheetOf } from "./placed-book";
+import { inStrictEdition, isStrict } from "./strict-edition";
 import { refuseGuesses } from "./refuse-guesses";
 
 /** A file that the grid took in, what it made of it, and what it holds now. */
@@ -99,7 +100,7 @@ async function merged({ before, now, original }: ToMerge, read: ReadWorkbook): P
   if (formulasChanged) await dropCalculationChain(parts, workbook);
   if (isUnsure) await calculateWhenOpened(context);
   await referToAddIn(context);
-  const changed = parts.changed();
+  const changed = isStrict(await archive.text(workbook.part)) ? inStrictEdition(parts.changed()) : parts.changed();
   return changed.size + parts.dropped.size > 0 ? archive.withParts(changed, parts.dropped) : original;
 }
 
