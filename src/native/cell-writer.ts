@@ -1,16 +1,9 @@
 import { numberFromText } from "../science/number-text";
 import type { Constant } from "../science/constants/constant";
 import { anyOf, type Given, type GivenRange, figureText, isBlankValue, isNothing, isOther, isSame } from "./given";
+import { NotWritable } from "./not-writable";
 import type { Coefficient } from "./sources";
 import type { Workspace } from "./workspace";
-import type { WhyFrozen } from "../words/native";
-
-/** A calculation that cannot be written for these arguments; the cell keeps its value. */
-export class NotWritable extends Error {
-  constructor(readonly why: WhyFrozen = "argument") {
-    super(why);
-  }
-}
 
 /** A word that the calculation needs is blank now: until the cell says one, its formula can only answer with a blank. */
 export class Unstated extends Error {}
@@ -19,6 +12,9 @@ export class Unstated extends Error {}
 const MOST = 1e12;
 /** Longer parts stand on the sheet of workings where a formula needs them more than once. */
 const SHORT = 30;
+
+/** After all arguments: what several of them together are refused for. */
+const AT_THE_END = 1000;
 
 /** A number of `least` or more (more than `least` with `open`), up to `most`, a number or the text of a formula that gives it. */
 export interface NumberLimits {
@@ -34,8 +30,9 @@ export interface NumberLimits {
  * that was another one at the hand-over), so that a later entry never gives a wrong number.
  */
 export class CellWriter {
-  private readonly blanks = new Set<string>();
-  private readonly refusals = new Set<string>();
+  /** By the place of their argument: our functions read one after the other, and the first that is blank or refused decides. */
+  private readonly blanks = new Map<number, Set<string>>();
+  private readonly refusals = new Map<number, Set<string>>();
   private isBlank = false;
 
   /** `givens`: one cell an argument, null for one left out; `ranges`: the arguments that are taken whole. */
@@ -73,12 +70,12 @@ export class CellWriter {
     const { text, value, literal } = given;
     if (literal) return typeof value === "number" ? text : figureText(this.read(value));
     const optional = blank !== undefined;
-    if (!optional) this.blanks.add(text);
+    if (!optional) this.blankAt(place, text);
     if (typeof value === "string" && !isBlankValue(value)) return `IF(${isSame(given)},${figureText(this.read(value))},NA())`;
     const outside = [...(Number.isFinite(least) ? [`${text}${open ? "<=" : "<"}${written(least)}`] : []), `${text}>${written(most)}`, ...(whole ? [`${text}<>INT(${text})`] : [])];
-    if (!optional) outside.forEach((one) => this.refusals.add(one));
+    if (!optional) outside.forEach((one) => this.refuseAt(place, one));
     // An optional cell that is blank is no zero and no text.
-    else this.refusals.add(`AND(${text}<>"",${anyOf(outside)})`);
+    else this.refuseAt(place, `AND(${text}<>"",${anyOf(outside)})`);
     return optional ? `IF(${isNothing(text)},${blank},${text})` : text;
   }
 
@@ -105,14 +102,14 @@ export class CellWriter {
     }
     const { text, value, literal } = given;
     if (isBlankValue(value)) {
-      if (blank === undefined) this.blanks.add(text);
-      else this.refusals.add(`${text}<>""`);
+      if (blank === undefined) this.blankAt(place, text);
+      else this.refuseAt(place, `${text}<>""`);
       if (blank === undefined) throw new Unstated();
       return blank;
     }
     if (!literal) {
-      if (blank === undefined) this.blanks.add(text);
-      this.refuseUnless(given);
+      if (blank === undefined) this.blankAt(place, text);
+      this.refuseAt(place, isOther(given));
     }
     return String(value).trim();
   }
@@ -121,18 +118,18 @@ export class CellWriter {
   needed(place: number): string {
     const given = this.given(place);
     if (!given) return this.leftOut(undefined);
-    if (!given.literal) this.blanks.add(given.text);
+    if (!given.literal) this.blankAt(place, given.text);
     return given.text;
   }
 
   /** The formula holds only while a cell is what it was at the hand-over. */
   refuseUnless(given: Given): void {
-    if (!given.literal) this.refusals.add(isOther(given));
+    if (!given.literal) this.refuseIf(isOther(given));
   }
 
   /** A condition under which the formula answers #N/A. */
   refuseIf(condition: string): void {
-    this.refusals.add(condition);
+    this.refuseAt(AT_THE_END, condition);
   }
 
   constant(constant: Constant, which: "value" | "low" | "high" = "value"): string {
@@ -161,8 +158,29 @@ export class CellWriter {
   /** The whole formula around the calculation. */
   finish(calculation: string): string {
     if (this.isBlank) return '""';
-    const guarded = this.refusals.size > 0 ? `IF(${anyOf([...this.refusals])},NA(),${calculation})` : calculation;
-    return this.blanks.size > 0 ? `IF(${anyOf([...this.blanks].map(isNothing))},"",${guarded})` : guarded;
+    const places = [...new Set([...this.blanks.keys(), ...this.refusals.keys()])].sort((a, b) => b - a);
+    let [written, blanks, refusals]: [string, string[], string[]] = [calculation, [], []];
+    const close = (): void => {
+      if (refusals.length > 0) written = `IF(${anyOf(refusals)},NA(),${written})`;
+      if (blanks.length > 0) written = `IF(${anyOf(blanks.map(isNothing))},"",${written})`;
+      [blanks, refusals] = [[], []];
+    };
+    // From the last argument to the first: blanks come before the refusals of their own argument, and after those of the ones before it.
+    for (const place of places) {
+      if (blanks.length > 0 && this.refusals.has(place)) close();
+      refusals = [...new Set([...(this.refusals.get(place) ?? []), ...refusals])];
+      blanks = [...new Set([...(this.blanks.get(place) ?? []), ...blanks])];
+    }
+    close();
+    return written;
+  }
+
+  private blankAt(place: number, text: string): void {
+    this.blanks.set(place, (this.blanks.get(place) ?? new Set()).add(text));
+  }
+
+  private refuseAt(place: number, condition: string): void {
+    this.refusals.set(place, (this.refusals.get(place) ?? new Set()).add(condition));
   }
 
   private leftOut(blank: string | undefined): string {

@@ -1,6 +1,7 @@
 import { ATOMIC_WEIGHT } from "../science/constants/atomic-weights";
 import { atomsOf, type Basis, type Form, nutrientOf, unitFacts } from "../science/nutrient-forms";
-import { type CellWriter, NotWritable } from "./cell-writer";
+import type { CellWriter } from "./cell-writer";
+import { NotWritable } from "./not-writable";
 
 /**
  * What a concentration on one basis is multiplied by to be on another, as the end of a formula: "*Sources!$B$5/(Sources!$B$5+3*Sources!$B$6)".

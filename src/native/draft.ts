@@ -1,4 +1,6 @@
 import { cellAddress, sheetReference } from "../files/address";
+import { isBeyondLimits } from "./formula-limits";
+import { NotWritable } from "./not-writable";
 import { localised } from "./references";
 
 export type DraftLook = "title" | "heading" | "text" | "quiet" | "date";
@@ -24,6 +26,7 @@ export class Draft {
 
   /** Puts a cell and gives its address for formulas on any sheet: "Workings!$D$5". Rows and columns count from 0. */
   put(row: number, column: number, content: DraftCell["content"], look: DraftLook = "text"): string {
+    if (typeof content === "object" && isBeyondLimits(content.formula)) throw new NotWritable("tooLong");
     const own = typeof content === "object" ? { ...content, formula: localised(content.formula, this.name) } : content;
     if (content !== "") this.cells.set(cellAddress(row, column), { content: own, look });
     this.last = Math.max(this.last, row);

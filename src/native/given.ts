@@ -1,3 +1,5 @@
+import { MOST_IN_TEXT } from "./formula-limits";
+
 /** What a cell holds at the hand-over; an error as its code. */
 export type GivenValue = number | string | boolean | null;
 
@@ -42,7 +44,11 @@ export function figureText(value: number): string {
   return `(${mantissa}*10^(${Number(exponent)}))`;
 }
 
-export const quoted = (text: string): string => `"${text.replace(/"/g, '""')}"`;
+/** A text for a formula; one that is longer than a spreadsheet program takes in one piece, in several. */
+export function quoted(text: string): string {
+  const pieces = text.length <= MOST_IN_TEXT ? [text] : (text.match(new RegExp(`[^]{1,${MOST_IN_TEXT}}`, "g")) ?? []);
+  return pieces.map((piece) => `"${piece.replace(/"/g, '""')}"`).join("&");
+}
 
 /** The condition under which a cell is blank or shows nothing. Not cell="", which the engine of the local page finds true of a 0 inside a function. */
 export const isNothing = (text: string): string => `LEN(${text})=0`;
@@ -53,13 +59,19 @@ export const anyOf = (conditions: readonly string[]): string => (conditions.leng
 /** The condition under which a cell is what it was at the hand-over. A text of figures is compared as a text, for to some engines a literal of figures is a number. */
 export function isSame({ text, value }: Pick<Given, "text" | "value">): string {
   if (typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value))) return `EXACT(${text},${quoted(value)})`;
+  if (isNoisy(value)) return `ABS(${text}-${literalText(value)})${withinRounding(value)}`;
   return `${text}=${literalText(value)}`;
 }
+
+/** A number with more digits than a spreadsheet program compares, as sums have; its cell may hold a formula, and be a hair off when calculated again. */
+export const isNoisy = (value: GivenValue | undefined): value is number => typeof value === "number" && Number(value.toPrecision(15)) !== value;
+
+const withinRounding = (value: number): string => `<=${figureText(Math.abs(value) * 1e-9)}`;
 
 /** The condition under which it is not. */
 export function isOther(given: Pick<Given, "text" | "value">): string {
   const same = isSame(given);
-  return same.startsWith("EXACT(") ? `NOT(${same})` : `${given.text}<>${literalText(given.value)}`;
+  return same.startsWith("EXACT(") || same.startsWith("ABS(") ? `NOT(${same})` : `${given.text}<>${literalText(given.value)}`;
 }
 
 const literalText = (value: GivenValue): string => (isBlankValue(value) ? '""' : typeof value === "string" ? quoted(value) : typeof value === "number" ? figureText(value) : String(value).toUpperCase());

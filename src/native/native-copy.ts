@@ -5,6 +5,8 @@ import type { Book, BookCell } from "../files/book";
 import type { CellResult } from "../files/cell-result";
 import { dropAddInReference } from "../files/drop-add-in-reference";
 import { addSheets, freeName, sheetNames } from "../files/hand-over/add-sheet";
+import { fromStored } from "../files/formula-text";
+import type { CopyFacts } from "../files/hand-over/cover-lines";
 import { coverPart } from "../files/hand-over/cover-part";
 import { freezeTables } from "../files/hand-over/frozen-copy";
 import { dropCalculationChain, PartEdits } from "../files/hand-over/part-edits";
@@ -14,8 +16,12 @@ import { readWorkbookPart } from "../files/workbook-part";
 import { Problem } from "../science/problem";
 import { files } from "../words/files";
 import { native as words, type WhyFrozen } from "../words/native";
+import { type Others, writeOthers } from "./other-formulas";
 import type { Draft } from "./draft";
 import { draftPart } from "./draft-part";
+import { DroppedNames } from "./dropped-names";
+import { FixedSpills } from "./fixed-spills";
+import { isBeyondLimits } from "./formula-limits";
 import { frozenDraft } from "./frozen-list";
 import { nativeCover } from "./native-cover";
 import { RULES } from "./rules";
@@ -58,12 +64,14 @@ const MOST_ROUNDS = 5;
  * stays a value. `title`: of the original; `day`: "2026-01-31".
  * @throws Problem when the file cannot be read, or has no formula of ours
  */
-export async function nativeCopy(original: Uint8Array, calculate: Calculate, about: { readonly title: string; readonly day: string }, limits?: ArchiveLimits): Promise<NativeCopy> {
+export async function nativeCopy(original: Uint8Array, calculate: Calculate, about: CopyFacts, limits?: ArchiveLimits): Promise<NativeCopy> {
   const archive = await openArchive(original, limits);
   const workbook = await readWorkbookPart(archive);
-  const book = await readBookOf(archive, workbook);
-  const ours = [...ourFormulas(book)];
-  if (ours.length === 0) throw new Problem("value", files.nothingToFreeze);
+  const read = await readBookOf(archive, workbook);
+  const spills = new FixedSpills(read);
+  const { book, changed } = spills.applied();
+  const dropped = new DroppedNames({ names: workbook.names.map(({ name, ref }) => ({ name, ref: fromStored(ref) })) });
+  if ([...ourFormulas(book)].length === 0) throw new Problem("value", files.nothingToFreeze);
   const parts = new PartEdits(archive);
   const taken = [...(await sheetNames(parts, workbook))];
   const name = (wanted: string): string => {
@@ -76,7 +84,7 @@ export async function nativeCopy(original: Uint8Array, calculate: Calculate, abo
 
   const kept = new Set<string>();
   for (let round = 1; ; round += 1) {
-    const attempt = translateAll(book, new Workspace(book, names), scratch, kept);
+    const attempt = translateAll(book, new Workspace(book, names), scratch, kept, dropped);
     const calculated = await calculate(bookOf(book, attempt.cells, attempt.workspace));
     const wrong = disagreeing(attempt.cells, attempt.workspace, new Map(calculated.map((sheet) => [sheet.name, sheet])));
     if (wrong.length > 0 && round < MOST_ROUNDS) {
@@ -84,7 +92,8 @@ export async function nativeCopy(original: Uint8Array, calculate: Calculate, abo
       continue;
     }
     if (wrong.length > 0) throw new Error(`Formulas still differ: ${wrong.slice(0, 5).join(", ")}`);
-    return write(archive, parts, workbook, attempt, calculated, names, about);
+    const others = await writeOthers(parts, workbook, book, { spills, changed, dropped, frozen: new Set(attempt.cells.map(({ sheet, address }) => keyOf(sheet, address))) });
+    return write(archive, parts, workbook, attempt, calculated, names, { ...about, ...others });
   }
 }
 
@@ -97,29 +106,37 @@ interface Attempt {
 const keyOf = (sheet: string, address: string): string => `${sheet}!${address}`;
 
 /** `kept`: cells whose plain formula was found to differ. */
-function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnType<typeof scratchValues>>, kept: ReadonlySet<string>): Attempt {
+function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnType<typeof scratchValues>>, kept: ReadonlySet<string>, dropped: DroppedNames): Attempt {
   const translator = new Translator(workspace, RULES, scratch);
   const cells: NativeCell[] = [];
   const frozen: FrozenCell[] = [];
   for (const { name: sheet, cells: stored } of book.sheets) {
     for (const [address, cell] of stored) {
-      if (cell.formula === undefined || !/ALGAL\./i.test(cell.formula)) continue;
-      const formula = cell.formula;
+      const { formula } = cell;
+      if (formula === undefined) continue;
+      const readsDropped = dropped.isRead(formula);
+      if (!readsDropped && !/ALGAL\./i.test(formula)) continue;
       const freeze = (at: string, why: WhyFrozen, name = ""): void => {
         frozen.push({ sheet, address: at, formula, name, why });
         cells.push({ sheet, address: at, formula: null, spills: false });
       };
-      const translation = translator.translate(sheet, address, cell);
       const places = placesOf(address, cell);
+      if (readsDropped) {
+        for (const at of places.flat()) freeze(at, "name");
+        continue;
+      }
+      const translation = translator.translate(sheet, address, cell);
       if (translation.kind === "frozen") {
         for (const at of places.flat()) freeze(at, translation.why, translation.name);
       } else if (translation.kind === "formula") {
-        if (places.flat().some((at) => kept.has(keyOf(sheet, at)))) for (const at of places.flat()) freeze(at, "differs");
+        if (isBeyondLimits(translation.formula)) for (const at of places.flat()) freeze(at, "tooLong");
+        else if (places.flat().some((at) => kept.has(keyOf(sheet, at)))) for (const at of places.flat()) freeze(at, "differs");
         else cells.push({ sheet, address, formula: translation.formula, spills: true });
       } else {
         places.forEach((row, r) => row.forEach((at, c) => {
           const text = translation.formulas[r]?.[c];
           if (text === undefined || text === null) freeze(at, workspace.showsError(sheet, at) ? "error" : "argument");
+          else if (isBeyondLimits(text)) freeze(at, "tooLong");
           else if (kept.has(keyOf(sheet, at))) freeze(at, "differs");
           else cells.push({ sheet, address: at, formula: text, spills: false });
         }));
@@ -175,7 +192,7 @@ function agrees(ours: unknown, theirs: CellResult): boolean {
   return (ours ?? "") === theirs;
 }
 
-async function write(archive: Archive, parts: PartEdits, workbook: Awaited<ReturnType<typeof readWorkbookPart>>, { workspace, cells, frozen }: Attempt, calculated: readonly Calculated[], names: { readonly frozen: string; readonly cover: string }, about: { readonly title: string; readonly day: string }): Promise<NativeCopy> {
+async function write(archive: Archive, parts: PartEdits, workbook: Awaited<ReturnType<typeof readWorkbookPart>>, { workspace, cells, frozen }: Attempt, calculated: readonly Calculated[], names: { readonly frozen: string; readonly cover: string }, about: CopyFacts & Others): Promise<NativeCopy> {
   const results = new Map(calculated.map(({ name, values }) => [name, values]));
   for (const { name, part } of workbook.sheets) {
     const contents = new Map(cells.filter(({ sheet }) => sheet === name).map(({ address, formula, spills }): [string, CellContent] => [address, { formula, spills, ...resultOf(workspace, name, address) }]));

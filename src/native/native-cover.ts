@@ -3,11 +3,12 @@ import { assumedLines, BLANK_LINE, cautionLines, type CopyFacts, doubtLines, hea
 import { native } from "../words/native";
 import { asRanges } from "./as-ranges";
 import type { FrozenCell, NativeCell } from "./native-copy";
+import type { Others } from "./other-formulas";
 
 const words = native.cover;
 
 /** The cover of a copy that recalculates: what follows the entries, what does not and why, what is uncertain, what was assumed. */
-export function nativeCover(about: CopyFacts, cells: readonly NativeCell[], frozen: readonly FrozenCell[], added: readonly string[]): readonly CoverLine[] {
+export function nativeCover(about: CopyFacts & Others, cells: readonly NativeCell[], frozen: readonly FrozenCell[], added: readonly string[]): readonly CoverLine[] {
   const bySheet = new Map<string, string[]>();
   for (const { sheet, address, formula } of cells) {
     if (formula === null) continue;
@@ -32,6 +33,8 @@ export function nativeCover(about: CopyFacts, cells: readonly NativeCell[], froz
     BLANK_LINE,
     heading(words.frozenTitle),
     ...(frozenBySheet.size === 0 ? [quiet("", "", words.frozenNone)] : [...frozenBySheet].flatMap(([sheet, reasons]) => [...reasons].map(([why, addresses]) => text(sheet, addresses.length, `${someOf(asRanges(addresses))}. ${native.why[why as keyof typeof native.why]}`)))),
+    ...(about.dropped.length === 0 ? [] : [BLANK_LINE, heading(words.droppedTitle), heading(...words.droppedHeadings), ...about.dropped.map(({ what, where, formula }) => text(what, where, formula))]),
+    ...(about.ranges.length === 0 ? [] : [BLANK_LINE, heading(words.rangesTitle), ...about.ranges.map(({ sheet, cells: read }) => text(sheet, read.length, `${someOf(asRanges(read))}. ${words.rangesText}`))]),
     BLANK_LINE,
     ...doubtLines(),
     BLANK_LINE,

@@ -1,8 +1,9 @@
 import { BUDGET_DEFAULT } from "../science/constants/practice";
 import { parseReading, type Reading } from "../science/reading";
 import { native as words } from "../words/native";
-import { type CellWriter, NotWritable } from "./cell-writer";
-import { figureText, type GivenValue, isBlankValue, isNothing } from "./given";
+import type { CellWriter } from "./cell-writer";
+import { NotWritable } from "./not-writable";
+import { figureText, isBlankValue, isNoisy, isNothing } from "./given";
 import { kitNow, kitOf, type NativeKit, refuseOtherKit } from "./kit";
 
 export type ReadingPart = "value" | "low" | "high" | "u";
@@ -24,6 +25,7 @@ export function readingOf(writer: CellWriter, place: number, kitPlace: number, p
     writer.refuseUnless(given);
     return readNow(writer, given.value, kitPlace, part);
   }
+  // It cannot be counted in decimals as our function does.
   if (part !== "value" && isNoisy(given.value) && !kitNow(writer.range(kitPlace))) {
     writer.needed(place);
     writer.refuseUnless(given);
@@ -36,9 +38,6 @@ export function readingOf(writer: CellWriter, place: number, kitPlace: number, p
   if (!orNothing || given.literal) return orNothing && given.value === 0 ? "0" : figure(writer, given.text, kit, part);
   return kit.kind === "none" ? reading : `IF(OR(${isNothing(given.text)},${given.text}=0),0,${figure(writer, given.text, kit, part)})`;
 }
-
-/** A number with more digits than a spreadsheet program compares, as sums have: it cannot count their decimals as our function does. */
-const isNoisy = (value: GivenValue): value is number => typeof value === "number" && Number(value.toPrecision(15)) !== value;
 
 function readNow(writer: CellWriter, text: string | number, kitPlace: number, part: ReadingPart): string {
   const reading = parseReading(text, kitNow(writer.range(kitPlace)));

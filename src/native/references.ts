@@ -35,7 +35,7 @@ export function referenceIn(text: string, sheet: string, row: number, book: Book
   return tableReference(text, sheet, row, book);
 }
 
-function sheetNamed(written: string, book: Book): string | null {
+export function sheetNamed(written: string, book: Book): string | null {
   const quoted = /^'(.*)'$/.exec(written);
   const name = quoted ? (quoted[1] ?? "").replace(/''/g, "'") : written;
   return book.sheets.find((one) => one.name.toLowerCase() === name.toLowerCase())?.name ?? null;

@@ -1,4 +1,5 @@
-import { CellWriter, NotWritable } from "./cell-writer";
+import { CellWriter } from "./cell-writer";
+import { NotWritable } from "./not-writable";
 import { figureText, type Given, type GivenRange, quoted } from "./given";
 import type { Rule } from "./rule";
 import type { Workspace } from "./workspace";

@@ -3,7 +3,8 @@ import type { BookCell } from "../files/book";
 import { joinAddress } from "../functions/cell-address";
 import { Problem } from "../science/problem";
 import { native as words, type WhyFrozen } from "../words/native";
-import { CellWriter, NotWritable, Unstated } from "./cell-writer";
+import { CellWriter, Unstated } from "./cell-writer";
+import { NotWritable } from "./not-writable";
 import { type FormulaCall, isRangeArgument, outermostCalls, replaceCalls } from "./formula-calls";
 import { type Given, type GivenRange, type GivenValue, literalIn } from "./given";
 import { canMove, localised, qualified, referenceIn } from "./references";
@@ -58,6 +59,7 @@ export class Translator {
       return cell.spill === undefined ? { kind: "cells", formulas: [[text]] } : { kind: "formula", formula: text };
     } catch (error) {
       if (error instanceof Frozen) return { kind: "frozen", why: error.why, name: error.call };
+      if (error instanceof NotWritable) return { kind: "frozen", why: error.why, name: calls[0]?.name ?? "" };
       throw error;
     }
   }

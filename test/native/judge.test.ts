@@ -64,7 +64,7 @@ function anotherNumber({ kind, value, most }: Entry, random: number): number {
   const other = kind.from + random * (kind.to - kind.from);
   return kind.whole ? Math.round(other) : Number((value + 0.5 * (other - value)).toPrecision(4));
 }
-const BAD = [-3, "a lot", "1/2", "2-3", 1e15] as const;
+const BAD = [-3, "a lot", "1/2", "2-3", 1e15, 0, 1.5, 150, 6000, -0.001] as const;
 const badEntry = (_entry: Entry, random: number): number | string => BAD[Math.floor(random * BAD.length)] as number | string;
 
 test("every cell with a plain formula shows what ours showed", () => {

@@ -33,7 +33,7 @@ test.each([
   ["a harvest with its own dry fraction", "ALGAL.HARVEST_DRY(A1,B1)", { A1: 150, B1: 0.085 }, 'IF(LEN(A1)=0,"",IF(OR(A1<0,A1>1000000000000,AND(B1<>"",OR(B1<0,B1>0.5))),NA(),A1*IF(LEN(B1)=0,Sources!$B$5,B1)))'],
   ["the light of a day", "ALGAL.LIGHT_DAILY(A1,14)", { A1: 270 }, 'IF(LEN(A1)=0,"",IF(OR(A1<0,A1>5000),NA(),A1*3600*14/1000000))'],
   ["a reading whose text is known", "ALGAL.READING_HIGH(A1)", { A1: "<0.2" }, 'IF(LEN(A1)=0,"",IF(A1<>"<0.2",NA(),0.2))'],
-  ["a call in the keeper's own formula", "ROUND(ALGAL.FOOD_N_CONTENT(A1),4)", { A1: "Cod" }, "ROUND((IF(LEN(A1)=0,\"\",INDEX('Workings ranges'!$B$7:$B$49,MATCH(TRIM(A1),'Workings ranges'!$A$7:$A$49,0)))),4)"],
+  ["a call in the keeper's own formula", "ROUND(ALGAL.FOOD_N_CONTENT(A1),4)", { A1: "Cod" }, "ROUND((IF(LEN(A1)=0,\"\",INDEX('Workings ranges'!$B$7:$B$49,MATCH(SUBSTITUTE(SUBSTITUTE(TRIM(A1),\"*\",\"~*\"),\"?\",\"~?\"),'Workings ranges'!$A$7:$A$49,0)))),4)"],
 ])("%s is written so that a person can read it", async (_what, formula, cells, text) => {
   expect(await written(formula, cells)).toBe(text);
 });

@@ -23,7 +23,7 @@ import { LogCells, valuesOf } from "./log-cells";
 import { checkLog, type LogChecks } from "./log-state";
 import { PeriodDays } from "./period-days";
 import { QuantityTable } from "./quantities";
-import { nothingBelow } from "./rows-below";
+import { nothingBelow } from "../rows-below";
 import { Settings } from "./settings";
 import { numberText, SetUpCells } from "./set-up-cells";
 import { checkSetUp, rowsRead } from "./set-up-state";

@@ -1,6 +1,6 @@
 import type { Log } from "../../science/budget/log";
 import { budget as budgetWords } from "../../words/native-account";
-import { NotWritable } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import type { Draft } from "../draft";
 import { isSame, quoted } from "../given";
 import { FoodsBlock } from "../foods";

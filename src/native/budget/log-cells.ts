@@ -1,6 +1,6 @@
 import { serialOf } from "../../functions/dates";
 import { headed, type HeadedColumn, type Of } from "../../functions/log-columns";
-import { NotWritable } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import { type Given, type GivenRange, isBlankValue } from "../given";
 import { numberText } from "./set-up-cells";
 

@@ -3,8 +3,8 @@ import { countsForTheBudget } from "../../functions/log-conditions";
 import type { Log } from "../../science/budget/log";
 import { nutrientOf, type Nutrient } from "../../science/nutrient-forms";
 import { budget as words } from "../../words/native-account";
-import { NotWritable } from "../cell-writer";
-import { type GivenRange, isBlankValue, isError } from "../given";
+import { NotWritable } from "../not-writable";
+import { type GivenRange, isBlankValue, isError, isNoisy } from "../given";
 import type { BlockAnswer } from "../rule";
 import type { Workspace } from "../workspace";
 import type { Checks } from "./checks";
@@ -57,7 +57,8 @@ export function checkLog(cells: LogCells, log: Log, workspace: Workspace, draft:
     // 1 could be one per cent or all of it, and is refused.
     if ("factor" in one.column && one.column.factor === "share") state.add(check, `SUMPRODUCT(--(${now}=1))=${count((value) => value === 1)}`, `COUNTIF(${now},">100")=${count((value) => value > 100)}`);
     if (marks) state.add(words.checks.refused, `SUMPRODUCT(${marks.column("mark")}*(${now}<>${was}))=0`);
-    values.add(check, `SUMPRODUCT(--(${now}<>${was}))=0`);
+    // The squares of all differences, where cells are calculated and may come out a hair off.
+    values.add(check, filled.some(isNoisy) ? `SUMSQ(${now})+SUMSQ(${was})-2*SUMPRODUCT(${now},${was})<=10^(-13)*SUMSQ(${was})` : `SUMPRODUCT(--(${now}<>${was}))=0`);
   }
   const others = counted.filter((one) => !own.includes(one));
   if (others.length > 0) state.add(words.checks.otherRows, sameRows(own, others, text));

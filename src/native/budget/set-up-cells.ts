@@ -1,6 +1,6 @@
 import { splitHeading } from "../../functions/log-headings";
 import { numberFromText } from "../../science/number-text";
-import { NotWritable } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import { type Given, type GivenRange, isBlankValue, isSame, figureText } from "../given";
 
 export interface SetUpCell {

@@ -6,7 +6,7 @@ import { mostTissue, usualTissue } from "../../science/harvest";
 import { formsOf, nutrientOf, substanceOf, type Form, type Nutrient } from "../../science/nutrient-forms";
 import { volume as volumeFactor } from "../../functions/log-headings";
 import { budget as words } from "../../words/native-account";
-import { NotWritable } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import type { FoodsBlock } from "../foods";
 import { quoted } from "../given";
 import type { Sources } from "../sources";

@@ -6,7 +6,7 @@ import type { FoodTable } from "../../science/feed";
 import type { Nutrient } from "../../science/nutrient-forms";
 import { Problem } from "../../science/problem";
 import { budget as words } from "../../words/native-account";
-import { NotWritable } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import { type GivenRange, isBlankValue, isError, isSame, quoted } from "../given";
 import type { LogChecks } from "./log-state";
 import { numberConditions, type SetUpCells, type SetUpLimits } from "./set-up-cells";

@@ -1,7 +1,8 @@
 import { basisFor } from "../../functions/reading-functions";
 import { type Basis, nutrientOf, parseBasis } from "../../science/nutrient-forms";
 import { native } from "../../words/native";
-import { type CellWriter, NotWritable } from "../cell-writer";
+import type { CellWriter } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import { conversion, toElement } from "../concentration";
 import { densityOf } from "../equations";
 import type { Rule } from "../rule";

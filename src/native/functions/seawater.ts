@@ -2,7 +2,8 @@ import { ALKALINITY_PER_N, ALKALINITY_UNITS, type AlkalinityUnit, type NitrogenP
 import { ATOMIC_WEIGHT } from "../../science/constants/atomic-weights";
 import { native } from "../../words/native";
 import { nativeCoefficients as words } from "../../words/native-coefficients";
-import { type CellWriter, NotWritable } from "../cell-writer";
+import type { CellWriter } from "../cell-writer";
+import { NotWritable } from "../not-writable";
 import { densityOf, equationOf, practicalSalinity } from "../equations";
 import type { Rule } from "../rule";
 import { ammoniaRules } from "./ammonia";

@@ -1,7 +1,7 @@
-import { GRID_ROWS, readCell, readRange, sheetReference } from "../../files/address";
-import type { Book } from "../../files/book";
-import type { GivenRange } from "../given";
-import { absolute } from "../references";
+import { GRID_ROWS, readCell, readRange, sheetReference } from "../files/address";
+import type { Book } from "../files/book";
+import type { GivenRange } from "./given";
+import { absolute } from "./references";
 
 /** How far down is looked: years of daily rows. The engine of the local page takes its time over all rows of a sheet. */
 const ROWS = 5000;
