@@ -214,8 +214,11 @@ describe("a figure in a formula is a number, however it is written", () => {
     ['"0.50"&"1E-3"', "0.501E-3"],
     ['LEN("a 0.50, {1.0}")', 13],
     ["ISERROR(1E400)", true],
+    ['SUMIF(B1:B3,">0.50")', 5],
+    ['SUMIFS(B1:B3,B1:B3,"<=1E-3")', 0.001],
+    ['COUNTIF(B1:B3,"2.0")', 1],
   ] as const)("%s", async (text, expected) => {
-    expect((await calculate({ A1: formula(text) })).at("A1")).toEqual(expected);
+    expect((await calculate({ A1: formula(text), B1: value(2), B2: value(3), B3: value(0.001) })).at("A1")).toEqual(expected);
   });
 
   test("and a text in a cell stays a text", async () => {
