@@ -5,6 +5,7 @@ import { movedFile } from "../../src/files/merge/follow/moved-file";
 import { movedFormula, type SheetChanges } from "../../src/files/merge/follow/moved-formula";
 import { type Merged, mergeBook } from "../../src/files/merge/merge-book";
 import { readWorkbook } from "../../src/files/read-workbook";
+import { withRenamedColumns } from "../../src/files/renamed-columns";
 import { handMade, MAIN } from "./hand-made";
 import { bytesOf, differingParts, FILES, merge } from "./merge-kit";
 import { convert } from "./libreoffice";
@@ -108,7 +109,7 @@ describe("a file in which rows or columns came or went", () => {
     expect(sheet).toContain('<cols><col min="2" max="3" width="20" customWidth="1"/></cols>');
     expect(sheet).toContain('<row r="2"><c r="B2"><f t="shared" ref="B2:B4" si="0">#REF!*2</f><v>0.2</v></c><c r="D2"><f t="array" ref="D2">SUM(#REF!*2)</f>');
     expect(sheet).toContain('<autoFilter ref="A1:B4"><filterColumn colId="1"/></autoFilter>');
-    expect(sheet).toContain('<hyperlinks><hyperlink ref="B3" location="#REF!"/></hyperlinks>'.replace("#REF!", "Log!#REF!"));
+    expect(sheet).toContain('<hyperlinks><hyperlink ref="B3" location="Log!#REF!"/></hyperlinks>');
   });
 
   test("names a sheet as it is called now, in links, rules and names too", async () => {
@@ -150,4 +151,41 @@ test("rows inside a pivot table, and headings of a table, are not taken out with
   const original = bytesOf("openpyxl-table-names-print.xlsx");
   await expect(moved(original, [remove("rows", 0)])).rejects.toThrow("The headings of a table were deleted.");
   await expect(merge(bytesOf("libreoffice-pivot.xlsx"), ({ sheets }) => sheets[0]?.cells.set("Z9", { value: 1 }), new Set(["sheet1"]))).rejects.toThrow("Something unseen stands at cells, and cells moved.");
+});
+
+describe("headings of a table that are typed over", () => {
+  const names = (given: Record<string, string>) => (table: string) => (table === "log" ? new Map(Object.entries(given)) : undefined);
+
+  test.each([
+    ["SUM(Log[Feed])+Other[Feed]+Feed", "SUM(Log[New feed])+Other[Feed]+Feed"],
+    ["Log[@Feed]*Log[[#This Row],[Feed]]", "Log[@[New feed]]*Log[[#This Row],[New feed]]"],
+    ["SUM(Log[[#All],[a'#b]:[feed]])", "SUM(Log[[#All],['[c'@']]:[New feed]])"],
+    ["[@Feed]+[Feed]", "[@[New feed]]+[New feed]"],
+    ['Log[#All]&"Log[Feed]"&[1]Log!A1', 'Log[#All]&"Log[Feed]"&[1]Log!A1'],
+  ])("%s", (formula, after) => {
+    expect(withRenamedColumns(formula, names({ feed: "New feed", "a#b": "[c@]" }), "Log")).toBe(after);
+  });
+
+  test("are the columns' names in the file, and formulas, names and other tables call them so", async () => {
+    const TABLE = (id: number, name: string, ref: string, formula = "") => `<table xmlns="${MAIN}" id="${id}" name="${name}" displayName="${name}" ref="${ref}"><tableColumns count="2"><tableColumn id="1" name="Feed"/><tableColumn id="2" name="N">${formula}</tableColumn></tableColumns></table>`;
+    const original = new Uint8Array(handMade({
+      rows: '<row r="1"><c r="A1" t="str"><v>Feed</v></c><c r="B1" t="str"><v>N</v></c><c r="D1" t="str"><v>Feed</v></c><c r="E1" t="str"><v>N</v></c></row><row r="2"><c r="A2"><v>2</v></c><c r="B2"><f>Log1[[#This Row],[Feed]]*2</f><v>4.0000000000000001</v></c><c r="E2" cm="0"><f t="array" ref="E2">SUM(Log1[Feed]*1)</f><v>2</v></c></row>',
+      names: "<definedNames><definedName name=\"All\">Log1[Feed]</definedName></definedNames>",
+      parts: {
+        "xl/tables/table1.xml": TABLE(1, "Log1", "A1:B2", "<calculatedColumnFormula>Log1[[#This Row],[Feed]]*2</calculatedColumnFormula>"),
+        "xl/tables/table2.xml": TABLE(2, "Log2", "D1:E2", "<calculatedColumnFormula>SUM(Log1[Feed])+Log2[Feed]</calculatedColumnFormula>"),
+        "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">${[1, 2].map((i) => `<Relationship Id="rId${i}" Type="${OFFICE}/table" Target="../tables/table${i}.xml"/>`).join("")}</Relationships>`,
+      },
+    }));
+    const file = await merge(original, ({ sheets: [log] }) => {
+      log?.cells.set("A1", { value: "Food (g)" });
+      // As the grid has it.
+      log?.cells.set("B2", { value: 4, formula: "Log1[[#This Row],[Food (g)]]*2" });
+      log?.cells.set("E2", { value: 2, formula: "SUM(Log1[Food (g)]*1)", spill: "E2", fixedSpill: true });
+    });
+    expect(partText(file, "xl/tables/table1.xml")).toContain('<tableColumn id="1" name="Food (g)"/><tableColumn id="2" name="N"><calculatedColumnFormula>Log1[[#This Row],[Food (g)]]*2</calculatedColumnFormula>');
+    expect(partText(file, "xl/tables/table2.xml")).toContain('<tableColumn id="1" name="Feed"/><tableColumn id="2" name="N"><calculatedColumnFormula>SUM(Log1[Food (g)])+Log2[Feed]</calculatedColumnFormula>');
+    expect(partText(file, "xl/workbook.xml")).toContain('<definedName name="All">Log1[Food (g)]</definedName>');
+    expect(partText(file, "xl/worksheets/sheet1.xml")).toContain('<c r="B2"><f>Log1[[#This Row],[Food (g)]]*2</f><v>4.0000000000000001</v></c><c r="E2" cm="0"><f t="array" ref="E2">SUM(Log1[Food (g)]*1)</f><v>2</v></c>');
+  });
 });

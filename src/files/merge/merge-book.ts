@@ -18,6 +18,7 @@ import { mergeNames } from "./merge-names";
 import { mergeSheetAspects } from "./merge-sheet";
 import { mergeTabs } from "./merge-tabs";
 import { mergeXmlParts } from "./merge-xml-parts";
+import { renamedHeadings } from "./follow/renamed-headings";
 import { MergedStyles } from "./merged-styles";
 import { referToAddIn } from "./refer-to-add-in";
 import { type PlacedBook, sheetOf } from "./placed-book";
@@ -70,8 +71,10 @@ async function follow(whole: ToMerge, read: ReadWorkbook): Promise<ToMerge> {
     const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
     return was && is && was.name !== is.name ? [[name(id), is.name] as const] : [];
   });
-  if (ofSheets.length + renamed.length === 0) return whole;
-  const changes = { moves: new Map(ofSheets.map(([id, list]) => [name(id), list])), names: new Map(renamed) };
+  const lines = { moves: new Map(ofSheets.map(([id, list]) => [name(id), list])), names: new Map(renamed) };
+  const columns = renamedHeadings(ofSheets.length > 0 ? movedBook(before, lines) : before, now);
+  if (ofSheets.length + renamed.length + columns.size === 0) return whole;
+  const changes = { ...lines, columns };
   const moved = movedBook(before, changes);
   return { ...whole, original: await movedFile(original, changes), before: moved, now: { ...now, book: withFollowed(before, moved, now) } };
 }

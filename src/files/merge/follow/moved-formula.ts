@@ -1,5 +1,6 @@
 import { columnLetters, columnNumber, GRID_COLUMNS, GRID_ROWS, sheetReference } from "../../address";
 import { type FormulaToken, formulaTokens, isCall } from "../../formula-tokens";
+import { type ColumnNames, withRenamedColumns } from "../../renamed-columns";
 import { COLUMNS, movedSpan, ROWS, type SheetMoves } from "./line-move";
 
 /** What became of the sheets of a file. */
@@ -8,6 +9,8 @@ export interface SheetChanges {
   readonly moves: ReadonlyMap<string, SheetMoves>;
   /** The new name, by the old one in small letters. */
   readonly names: ReadonlyMap<string, string>;
+  /** What columns of tables are called now, by the table's name in small letters. */
+  readonly columns?: ReadonlyMap<string, ColumnNames>;
 }
 
 interface End {
@@ -22,7 +25,7 @@ const LOST = "#REF!";
 
 /** A formula or reference as it reads after the changes. What it names of other workbooks, and through several sheets, stays. @param own the sheet on which it stands, as it was called */
 export function movedFormula(formula: string, own: string, changes: SheetChanges): string {
-  const tokens = formulaTokens(formula);
+  const tokens = formulaTokens(changes.columns ? withRenamedColumns(formula, (table) => changes.columns?.get(table)) : formula);
   const texts: string[] = [];
   let sheet = own;
   let isElsewhere = false;
