@@ -3,7 +3,7 @@ import { isBeyondLimits } from "./formula-limits";
 import { NotWritable } from "./not-writable";
 import { localised } from "./references";
 
-export type DraftLook = "title" | "heading" | "text" | "quiet" | "date";
+export type DraftLook = "title" | "heading" | "text" | "quiet" | "date" | "wrapped";
 
 /** A cell of a sheet that comes with the copy. A formula is without its "=", in the form that every spreadsheet program knows. */
 export interface DraftCell {
@@ -11,13 +11,22 @@ export interface DraftCell {
   readonly look: DraftLook;
 }
 
+export interface DraftLayout {
+  /** First and last row of headings, counted from 1: they stand on every page. */
+  readonly headings: readonly [number, number];
+  /** How many columns from A are printed, on pages of their width; all of them where it is left out. */
+  readonly columns?: number;
+}
+
 /** A sheet that is being written: the workings or the sources. */
 export class Draft {
   readonly cells = new Map<string, DraftCell>();
+  /** How many rows from the first are printed; all of them where it is null. */
+  printedRows: number | null = null;
   private last = -1;
 
-  /** `name`: free in the workbook; `widths`: of the columns from A, in characters. */
-  constructor(readonly name: string, readonly widths: readonly number[]) {}
+  /** `name`: free in the workbook; `widths`: of the columns from A, in characters; `layout`: which rows are headings, and what of it is printed. */
+  constructor(readonly name: string, readonly widths: readonly number[], readonly layout: DraftLayout = { headings: [4, 4] }) {}
 
   /** The first row, counted from 0, below all that is written. */
   get nextRow(): number {

@@ -18,11 +18,12 @@ import { files } from "../words/files";
 import { native as words, type WhyFrozen } from "../words/native";
 import { type Others, writeOthers } from "./other-formulas";
 import type { Draft } from "./draft";
-import { draftPart } from "./draft-part";
+import { draftPart, printedOf } from "./draft-part";
 import { DroppedNames } from "./dropped-names";
 import { FixedSpills } from "./fixed-spills";
 import { isBeyondLimits } from "./formula-limits";
 import { frozenDraft } from "./frozen-list";
+import { frozenLooks } from "./frozen-looks";
 import { nativeCover } from "./native-cover";
 import { RULES } from "./rules";
 import { type Calculate, type Calculated, ourFormulas, scratchValues, valuesOnly } from "./scratch";
@@ -132,6 +133,8 @@ function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnT
         if (isBeyondLimits(translation.formula)) for (const at of places.flat()) freeze(at, "tooLong");
         else if (places.flat().some((at) => kept.has(keyOf(sheet, at)))) for (const at of places.flat()) freeze(at, "differs");
         else cells.push({ sheet, address, formula: translation.formula, spills: true });
+      } else if (translation.together && places.flat().some((at) => kept.has(keyOf(sheet, at)))) {
+        for (const at of places.flat()) freeze(at, "differs");
       } else {
         places.forEach((row, r) => row.forEach((at, c) => {
           const text = translation.formulas[r]?.[c];
@@ -194,8 +197,9 @@ function agrees(ours: unknown, theirs: CellResult): boolean {
 
 async function write(archive: Archive, parts: PartEdits, workbook: Awaited<ReturnType<typeof readWorkbookPart>>, { workspace, cells, frozen }: Attempt, calculated: readonly Calculated[], names: { readonly frozen: string; readonly cover: string }, about: CopyFacts & Others): Promise<NativeCopy> {
   const results = new Map(calculated.map(({ name, values }) => [name, values]));
+  const looks = await frozenLooks(parts, workbook, cells);
   for (const { name, part } of workbook.sheets) {
-    const contents = new Map(cells.filter(({ sheet }) => sheet === name).map(({ address, formula, spills }): [string, CellContent] => [address, { formula, spills, ...resultOf(workspace, name, address) }]));
+    const contents = new Map(cells.filter(({ sheet }) => sheet === name).map(({ address, formula, spills }): [string, CellContent] => [address, { formula, spills, ...resultOf(workspace, name, address), ...(formula === null ? looks(name, address) : {}) }]));
     if (contents.size > 0) parts.set(part, setFormulas(await parts.text(part), part, contents));
     await freezeTables(archive, parts, part);
   }
@@ -206,7 +210,7 @@ async function write(archive: Archive, parts: PartEdits, workbook: Awaited<Retur
   const translated = cells.filter(({ formula }) => formula !== null).length;
   await addSheets(parts, workbook, [
     { name: names.cover, part: "cover", place: "first", content: (formats, namespace) => coverPart(nativeCover(about, cells, listed, drafts.map(({ name }) => name)), formats, namespace) },
-    ...drafts.map((draft) => ({ name: draft.name, part: "workings", place: "last" as const, content: (formats: Parameters<typeof draftPart>[2], namespace: string) => draftPart(draft, ownResults(draft, results.get(draft.name)), formats, namespace) })),
+    ...drafts.map((draft) => ({ name: draft.name, part: "workings", place: "last" as const, printed: printedOf(draft), content: (formats: Parameters<typeof draftPart>[2], namespace: string) => draftPart(draft, ownResults(draft, results.get(draft.name)), formats, namespace) })),
   ]);
   await dropAddInReference(archive, parts);
   return { file: await archive.withParts(parts.changed(), parts.dropped), translated, frozen };

@@ -14,7 +14,7 @@ import type { Workspace } from "./workspace";
 
 /** Formulas for a cell and the cells that it spilled over, row by row; or the reason why it stays a value. */
 export type Translation =
-  | { readonly kind: "cells"; readonly formulas: readonly (readonly (string | null)[])[] }
+  | { readonly kind: "cells"; readonly formulas: readonly (readonly (string | null)[])[]; /** The cells are one answer: none is a value while others are formulas. */ readonly together: boolean }
   /** The formula still answers for a range by itself. */
   | { readonly kind: "formula"; readonly formula: string }
   | { readonly kind: "frozen"; readonly why: WhyFrozen; readonly name: string };
@@ -53,10 +53,10 @@ export class Translator {
       const [only] = answers;
       if (only && answers.length === 1 && calls[0]?.start === 0 && calls[0].end === formula.length) {
         const formulas = only.kind === "lifted" ? only.formulas : blockFormulas(only.block);
-        return { kind: "cells", formulas: formulas.map((row, r) => row.map((text, c) => (text === null || this.workspace.showsError(sheet, cellAddress(place.row + r, place.column + c)) ? null : localised(text, sheet)))) };
+        return { kind: "cells", together: only.kind === "block", formulas: formulas.map((row, r) => row.map((text, c) => (text === null || this.workspace.showsError(sheet, cellAddress(place.row + r, place.column + c)) ? null : localised(text, sheet)))) };
       }
       const text = localised(replaceCalls(formula, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, formula, sheet, forCell))), sheet);
-      return cell.spill === undefined ? { kind: "cells", formulas: [[text]] } : { kind: "formula", formula: text };
+      return cell.spill === undefined ? { kind: "cells", together: false, formulas: [[text]] } : { kind: "formula", formula: text };
     } catch (error) {
       if (error instanceof Frozen) return { kind: "frozen", why: error.why, name: error.call };
       if (error instanceof NotWritable) return { kind: "frozen", why: error.why, name: calls[0]?.name ?? "" };

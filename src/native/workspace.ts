@@ -44,7 +44,7 @@ export class Workspace {
     this.workings.put(0, 0, words.workings.title, "title");
     this.workings.put(1, 0, words.workings.what, "quiet");
     this.workings.putRow(3, words.workings.headings, "heading");
-    this.blocks = new Draft(names.blocks, []);
+    this.blocks = new Draft(names.blocks, [], { headings: [4, 5] });
     this.blocks.put(0, 0, words.workings.blocksTitle, "title");
     this.blocks.put(1, 0, words.workings.blocksWhat, "quiet");
     this.values = new Map(book.sheets.map(({ name, cells }) => [name, new Map([...cells].map(([address, { value }]) => [address, value]))]));
@@ -122,7 +122,7 @@ export class Workspace {
 
   /** A sheet for one account. */
   account(widths: readonly number[]): Draft {
-    const draft = new Draft(this.names.account(this.accounts.length), widths);
+    const draft = new Draft(this.names.account(this.accounts.length), widths, { headings: [4, 5], columns: widths.length });
     this.accounts.push(draft);
     return draft;
   }

@@ -4,7 +4,7 @@ export const native = {
     name: "Cover",
     title: "Copy that recalculates without Algal Ledger",
     whatText: "Each ALGAL formula was replaced by the same calculation in plain spreadsheet formulas. All else is as in the original: entries, other formulas, formats, charts.",
-    meansText: "Change an entry or a coefficient and these cells follow. What stays a value is listed below. Rows that are added later, and words that are changed (a food, a unit, a kit's steps), are not followed: such a cell shows #N/A. The original is unchanged.",
+    meansText: "Change a figure or a coefficient and these cells follow. What stays a value is listed below, and its cells have a fill. Rows that are added later, cells that are cleared or filled, and words that are changed (a food, a unit, a kit's steps) are not followed: such a cell shows #N/A. The original is unchanged.",
     sheets: "Sheets that came with the copy",
     sheetsText: (names: string) => `${names}. The coefficients stand on Sources, each with its unit and where it comes from.`,
     translatedTitle: "What follows the entries",

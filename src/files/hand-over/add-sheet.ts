@@ -5,6 +5,7 @@ import { attribute, encodeAttribute, isSpreadsheet, walkXml } from "../xml";
 import { withAttributes, withElement } from "../xml-parts";
 import { NO_FORMATS, withCoverFormats } from "./cover-formats";
 import type { PartEdits } from "./part-edits";
+import { type Printed, withPrintNames } from "./print-names";
 
 export const SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
 
@@ -15,6 +16,7 @@ export interface AddedSheet {
   /** Of its part in the file, without the ending: "cover". */
   readonly part: string;
   readonly place: "first" | "last";
+  readonly printed?: Printed;
   readonly content: (formats: typeof NO_FORMATS, namespace: string) => string;
 }
 
@@ -31,7 +33,7 @@ export async function addSheets(parts: PartEdits, workbook: WorkbookPart, sheets
   }
 }
 
-async function addSheet(parts: PartEdits, workbook: WorkbookPart, { name, part: stem, place, content }: AddedSheet, formats: typeof NO_FORMATS): Promise<void> {
+async function addSheet(parts: PartEdits, workbook: WorkbookPart, { name, part: stem, place, content, printed }: AddedSheet, formats: typeof NO_FORMATS): Promise<void> {
   const folder = workbook.part.slice(0, workbook.part.lastIndexOf("/") + 1);
   const book = await bookFacts(parts, workbook.part);
   let target = `worksheets/${stem}.xml`;
@@ -39,7 +41,7 @@ async function addSheet(parts: PartEdits, workbook: WorkbookPart, { name, part: 
   await addPart(parts, folder + target, content(formats, book.namespace), SHEET_TYPE);
   const id = await addLink(parts, workbook.part, book.sheetLink, folder + target);
   const xml = withElement(await parts.text(workbook.part), workbook.part, (prefix) => `<${prefix}sheet name="${encodeAttribute(name)}" sheetId="${book.freeNumber}" ${book.idAttribute}="${id}"/>`, (tag) => isSpreadsheet(tag) && tag.local === "sheets", place);
-  if (place === "last") return parts.set(workbook.part, xml);
+  if (place === "last") return parts.set(workbook.part, printed ? withPrintNames(xml, workbook.part, name, book.names.length, printed) : xml);
   // The other sheets are one further along.
   parts.set(workbook.part, withAttributes(xml, workbook.part, (tag) => {
     const sheet = isSpreadsheet(tag) && tag.local === "definedName" ? attribute(tag, "localSheetId") : undefined;

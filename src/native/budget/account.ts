@@ -34,6 +34,8 @@ import { takenOut } from "./taken-out";
 import { readingTable, statedConcentration } from "./test-readings";
 import { waterCourse } from "./water";
 
+/** Of the answer's columns, in characters: the number, the days, the figures, the verdict. */
+const WIDTHS = [8, 11, 11, 18, 18, 18, 18, 18, 18, 18, 22, 70];
 /** Days from here on are none. */
 const LAST_DATE = 2958465;
 /**
@@ -50,7 +52,7 @@ export const budgetRule = (nutrient: Nutrient): Rule => ({
     const { log, setUp } = logFrom(valuesOf(logRange), valuesOf(setUpRange), nutrient, foodsFrom(valuesOf(foodsRange ?? null)));
     if (log.calendarOffset !== 0) return null;
     const shown = headings?.rows[0]?.[0]?.value;
-    const draft = workspace.account([]);
+    const draft = workspace.account(WIDTHS);
     draft.put(0, 0, words.title(`${nutrient}, ${logRange.text}`), "title");
     draft.put(1, 0, words.note, "quiet");
     return new Account(draft, log, setUp, choice, logRange, setUpRange).write(workspace, { foods: foodsRange ?? null, single: [period ?? null, headings ?? null] }, !(shown === false || shown === 0));
@@ -162,7 +164,7 @@ class Account {
         return [
           { name: words.names.scale(series.name), cells: scale, slope: slopes.scale },
           { name: words.names.incoming(series.name), cells: incoming, slope: slopes.incoming },
-          ...series.entries.map((_, place) => ({ name: words.readings(series.name), cells: { u: readings.cell(place, "u") }, below: readings.cell(place, "below"), slope: slopes.reading(place) })),
+          ...series.entries.map((_, place) => ({ name: words.readings(series.name), cells: { u: readings.cell(place, "u") }, below: slopes.below(place, readings.cell(place, "below")), slope: slopes.reading(place) })),
         ];
       }),
     ];
@@ -176,6 +178,8 @@ class Account {
       if (change.litres >= setUp.volumeL.value) checks.state.add(words.checks.whole, `${changes.cell(row, "share")}=1`);
     });
     const gates = this.putChecks(workspace, slopes.table.next, foodsRange, single);
+    // The workings beside the answer are for the screen.
+    draft.printedRows = 5 + periods.length;
     const rows = budget(log, setUp, this.choice);
     rows.forEach((row, k) => this.putPeriod(k, row, terms, gates, (part) => {
       const number = k + 1;

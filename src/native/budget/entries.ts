@@ -29,9 +29,8 @@ export function feedTable({ draft, log, cells, periodOf }: Around, left: number,
   log.feeds.forEach((feed, row) => {
     const column = cells.of("feed").find((one) => {
       const key = `${feed.row} ${one.place}`;
-      const value = cells.isFilled(feed.row, one) && !taken.has(key) ? cells.at(feed.row, one).value : 0;
       const named = one.column.food !== "" ? one.column.food.toLowerCase() === feed.food.name.toLowerCase() : true;
-      if (value === 0 || !named) return false;
+      if (taken.has(key) || !named || !cells.isEntry(feed.row, one)) return false;
       taken.add(key);
       return true;
     });
@@ -68,7 +67,7 @@ export function harvestTable({ draft, log, cells, periodOf }: Around, left: numb
   const table: HarvestTable = new Table(draft, left, words.harvests, words.harvestHeadings, log.harvests.length);
   log.harvests.forEach((harvest, row) => {
     const screen = screens[harvest.unit];
-    const column = cells.of("harvest").find((one) => one.column.screen.toLowerCase() === screen?.name.toLowerCase() && one.column.draining === harvest.draining && cells.isFilled(harvest.row, one) && cells.at(harvest.row, one).value !== 0);
+    const column = cells.of("harvest").find((one) => one.column.screen.toLowerCase() === screen?.name.toLowerCase() && one.column.draining === harvest.draining && cells.isEntry(harvest.row, one));
     if (!screen || !column) throw new NotWritable();
     const dry = harvest.draining === "pressed" ? screen.pressed : screen.drained;
     const at = (name: Parameters<HarvestTable["cell"]>[1]): string => table.cell(row, name);
@@ -90,7 +89,7 @@ function fedBackShare(log: Log, cells: LogCells, place: number, table: HarvestTa
   const harvest = log.harvests[place];
   if (!harvest || harvest.fedBackShare === 0) return "0";
   const known = (screen: string): number => screens.findIndex(({ name }) => name.toLowerCase() === screen.toLowerCase());
-  const column = cells.of("fedBack").find((one) => cells.isFilled(harvest.row, one) && cells.at(harvest.row, one).value !== 0 && (known(one.column.screen) === harvest.unit || (one.column.screen === "" && known("") < 0)));
+  const column = cells.of("fedBack").find((one) => cells.isEntry(harvest.row, one) && (known(one.column.screen) === harvest.unit || (one.column.screen === "" && known("") < 0)));
   if (!column) throw new NotWritable();
   const { factor, screen } = column.column;
   if (factor === "share") return cells.share(harvest.row, column);
@@ -106,7 +105,7 @@ export type ChangeTable = Table<"day" | "litres" | "share" | "period" | "net" | 
 export function changeTable({ draft, log, cells, periodOf }: Around, left: number, volume: QuantityCells): ChangeTable {
   const table: ChangeTable = new Table(draft, left, words.changes, words.changeHeadings, log.changes.length);
   log.changes.forEach((change, row) => {
-    const column = cells.of("change").find((one) => cells.isFilled(change.row, one) && cells.at(change.row, one).value !== 0);
+    const column = cells.of("change").find((one) => cells.isEntry(change.row, one));
     if (!column) throw new NotWritable();
     const { factor } = column.column;
     table.formula(row, "day", cells.day(change.row));
@@ -131,7 +130,7 @@ export function otherTable({ draft, log, cells, periodOf }: Around, left: number
   kinds.forEach(({ entry, kind }, row) => {
     const column = cells.columns.find((one) => {
       const key = `${entry.row} ${one.place}`;
-      if (one.column.kind !== kind || taken.has(key) || !cells.isFilled(entry.row, one) || cells.at(entry.row, one).value === 0) return false;
+      if (one.column.kind !== kind || taken.has(key) || !cells.isEntry(entry.row, one)) return false;
       if (one.column.kind !== "topUp" && elementPer(one) === "") return false;
       taken.add(key);
       return true;

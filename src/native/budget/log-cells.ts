@@ -1,11 +1,25 @@
 import { serialOf } from "../../functions/dates";
 import { headed, type HeadedColumn, type Of } from "../../functions/log-columns";
+import { numberFromText } from "../../science/number-text";
+import { Problem } from "../../science/problem";
 import { NotWritable } from "../not-writable";
 import { type Given, type GivenRange, isBlankValue } from "../given";
 import { numberText } from "./set-up-cells";
 
 /** What functions are handed for a range. */
 export const valuesOf = (range: GivenRange | null): unknown[][] | null => (range ? range.rows.map((row) => row.map(({ value }) => value)) : null);
+
+/** The most that any figure of a log may be. */
+const MOST = 1e12;
+
+function amountIn(written: string): number | null {
+  try {
+    return numberFromText(written);
+  } catch (error) {
+    if (error instanceof Problem) return null;
+    throw error;
+  }
+}
 
 /** The cells of a log by row and column, the heading row being row 1. */
 export class LogCells {
@@ -36,6 +50,13 @@ export class LogCells {
 
   isFilled(row: number, column: HeadedColumn): boolean {
     return !isBlankValue(this.at(row, column).value);
+  }
+
+  /** Whether a cell is an entry of the account: an amount that our function takes. */
+  isEntry(row: number, column: HeadedColumn): boolean {
+    const { value } = this.at(row, column);
+    const amount = typeof value === "number" ? value : typeof value === "string" && !isBlankValue(value) ? amountIn(value) : null;
+    return amount !== null && amount > 0 && amount <= MOST;
   }
 
   /** The day of a row as a serial number. */

@@ -28,8 +28,8 @@ export interface SlopeTables {
 export interface AccountQuantity {
   readonly name: string;
   readonly cells: Pick<QuantityCells, "u"> & Partial<Pick<QuantityCells, "far">>;
-  /** Of a reading: the cell that is 1 while it is below detection. */
-  readonly below?: string;
+  /** Of a reading: what is above 0 while it is below detection and is read in period `k`. */
+  readonly below?: (k: number) => string;
   readonly slope: (k: number) => string;
 }
 
@@ -67,10 +67,15 @@ export function screenSlopes({ harvests, crop }: Pick<SlopeTables, "harvests" | 
 }
 
 /** The slopes of one test: its scale, what new water carries, and each reading. */
-export function testSlopes({ changes, volume }: Pick<SlopeTables, "changes" | "volume">, { table, starts, ends }: WaterCourse, taken: TakenOut, incoming: QuantityCells): { readonly scale: (k: number) => string; readonly incoming: (k: number) => string; readonly reading: (place: number) => (k: number) => string } {
+export function testSlopes({ changes, volume }: Pick<SlopeTables, "changes" | "volume">, { table, starts, ends }: WaterCourse, taken: TakenOut, incoming: QuantityCells): { readonly scale: (k: number) => string; readonly incoming: (k: number) => string; readonly reading: (place: number) => (k: number) => string; readonly below: (place: number, below: string) => (k: number) => string } {
   const byChanges = (k: number, amount: string): string => `SUMPRODUCT(${inPeriod(changes, k)}*${changes.column("litres")}*${amount})`;
   const ends2 = (k: number): readonly [number, number] => [ends[k] ?? 0, starts[k] ?? 0];
   const ofReadings = (row: number): string => `(${table.cell(row, "value")}-${table.cell(row, "ofNew")}*${incoming.best})`;
+  const read = (place: number, k: number): { byChange: string; atEnds: string } => {
+    const [end, start] = ends2(k);
+    const weights = `((${taken.column("first")}=${place + 1})*${taken.column("ofFirst")}+(${taken.column("next")}=${place + 1})*${taken.column("ofNext")})`;
+    return { byChange: byChanges(k, weights), atEnds: `(${weight(end, place)}-${weight(start, place)})` };
+  };
   const weight = (row: number, place: number): string => `((${table.cell(row, "first")}=${place + 1})*${table.cell(row, "ofFirst")}+(${table.cell(row, "next")}=${place + 1})*${table.cell(row, "ofNext")})`;
   return {
     scale: (k) => {
@@ -82,17 +87,21 @@ export function testSlopes({ changes, volume }: Pick<SlopeTables, "changes" | "v
       return `(SUMIF(${changes.column("period")},${k + 1},${changes.column("litres")})-${byChanges(k, taken.column("ofNew"))}-${volume.mean}*(${table.cell(end, "ofNew")}-${table.cell(start, "ofNew")}))/1000`;
     },
     reading: (place) => (k) => {
-      const [end, start] = ends2(k);
-      const weights = `((${taken.column("first")}=${place + 1})*${taken.column("ofFirst")}+(${taken.column("next")}=${place + 1})*${taken.column("ofNext")})`;
-      return `-(${byChanges(k, weights)}+${volume.mean}*(${weight(end, place)}-${weight(start, place)}))/1000`;
+      const { byChange, atEnds } = read(place, k);
+      return `-(${byChange}+${volume.mean}*${atEnds})/1000`;
+    },
+    // What changes took out and what the store lost may cancel in the slope; the reading was read all the same.
+    below: (place, below) => (k) => {
+      const { byChange, atEnds } = read(place, k);
+      return `IF(OR(ABS(${byChange})>${NO_WEIGHT},ABS(${atEnds})>${NO_WEIGHT}),${below},0)`;
     },
   };
 }
 
 export type SlopeTable = Table<"period" | "quantity" | "slope" | "u" | "variance" | "far" | "below">;
 
-/** A slope by rounding alone, g for each unit of a reading. */
-const NO_SLOPE = "10^(-12)";
+/** A weight by rounding alone. */
+const NO_WEIGHT = "10^(-9)";
 
 export interface Slopes {
   readonly table: SlopeTable;
@@ -113,7 +122,7 @@ export function slopeTable(draft: Draft, left: number, quantities: readonly Acco
     table.formula(row, "variance", `(${table.cell(row, "slope")}*${table.cell(row, "u")})^2`);
     // A reading lies anywhere between its limits.
     table.formula(row, "far", quantity.cells.far ? `${table.cell(row, "variance")}*${quantity.cells.far}` : table.cell(row, "variance"));
-    if (quantity.below !== undefined) table.formula(row, "below", `IF(ABS(${table.cell(row, "slope")})>${NO_SLOPE},${quantity.below},0)`);
+    if (quantity.below) table.formula(row, "below", quantity.below(k));
   });
   const first = new Map<number, number>();
   const last = new Map<number, number>();

@@ -24,7 +24,7 @@ export class Table<Column extends string> {
   }
 
   put(row: number, column: Column, content: DraftCell["content"]): void {
-    this.draft.put(TOP + row, this.left + this.columns.indexOf(column), content, DATES.has(column) ? "date" : "text");
+    this.draft.put(TOP + row, this.left + this.columns.indexOf(column), content, DATES.has(column) ? "date" : column === "verdict" ? "wrapped" : "text");
   }
 
   formula(row: number, column: Column, formula: string): void {

@@ -1,8 +1,9 @@
 import type { Of } from "../../functions/log-columns";
 import type { Log, ReadingSeries } from "../../science/budget/log";
-import { parseKit, parseReading } from "../../science/reading";
+import { type Kit, parseKit, parseReading } from "../../science/reading";
 import { formNamed, parseBasis, type Form } from "../../science/nutrient-forms";
 import { budget as words } from "../../words/native-account";
+import { Problem } from "../../science/problem";
 import type { Draft } from "../draft";
 import { figureText, type Given, type GivenRange, isBlankValue } from "../given";
 import { readingRules } from "../functions/reading";
@@ -21,9 +22,23 @@ const limit = (which: "LOW" | "HIGH", cell: Given, kit: Given | null, workspace:
   return ruleText(readingRules[`READING_${which}`], `READING_${which}`, [cell, null], [null, range], workspace);
 };
 
+const kitOf = (kit: Given | null): Kit | undefined => (kit && !isBlankValue(kit.value) ? parseKit([typeof kit.value === "number" ? kit.value : String(kit.value)]) : undefined);
+
+/** Whether our function takes what a cell holds for a reading. */
+function isReading({ value }: Given, kit: Given | null): boolean {
+  if (isBlankValue(value) || (typeof value !== "number" && typeof value !== "string")) return false;
+  try {
+    parseReading(value, kitOf(kit));
+    return true;
+  } catch (error) {
+    if (error instanceof Problem) return false;
+    throw error;
+  }
+}
+
 /** 1 for a reading below detection, 0 for another. What a text says stays, and so do the patches of a chart, which are a text. */
 function below(cell: Given, kit: Given | null): string {
-  const known = kit && !isBlankValue(kit.value) ? parseKit([typeof kit.value === "number" ? kit.value : String(kit.value)]) : undefined;
+  const known = kitOf(kit);
   if (typeof cell.value === "string") return parseReading(cell.value, known).censored === "below" ? "1" : "0";
   return known ? `IF(${cell.text}<=${"patches" in known ? figureText(known.patches[0] ?? 0) : "0"},1,0)` : "0";
 }
@@ -37,7 +52,7 @@ export function readingTable(draft: Draft, left: number, log: Log, series: Readi
   const of = (which: "LOW" | "HIGH", row: number): string => `${limit(which, cells.at(row, column), kit, workspace)}*${factor}`;
   entries.forEach(({ day, reading }, place) => {
     const at = (name: Parameters<ReadingTable["cell"]>[1]): string => table.cell(place, name);
-    const rows = log.rows.filter((one) => one.day === day && cells.isFilled(one.row, column)).map(({ row }) => row);
+    const rows = log.rows.filter((one) => one.day === day && isReading(cells.at(one.row, column), kit)).map(({ row }) => row);
     const [first = entries[place]?.row ?? 0] = rows;
     table.formula(place, "day", cells.day(first));
     if (reading.censored === "above" || rows.length === 1) {
