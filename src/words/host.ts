@@ -35,6 +35,7 @@ export const host = {
   unreadable: "Its content cannot be shown here. The file itself is unchanged.",
   notDownloaded: (reason: string) => `The workbook could not be written: ${reason}`,
   unwritable: "it holds something that a file cannot hold. Nothing here was changed.",
+  calculationStopped: "The formulas of this workbook take longer to calculate than this page can wait, so it stopped. Those that were not reached show the answers of before. Your file is kept as it is, and Excel calculates it when it opens the download.",
   heldAsTexts: (cells: readonly string[]) =>
     cells.length === 1
       ? `Excel could not read the formula in ${cells[0]}, so the file holds it as text: correct it, and download again.`

@@ -3,8 +3,8 @@ import path from "node:path";
 import type { Page } from "playwright-core";
 import { readWorkbook } from "../../src/files/read-workbook";
 import { bytesOf, differingParts } from "../files/merge-kit";
-import { handMade, MAIN } from "../files/hand-made";
-import { partText } from "../files/zip-bytes";
+import { handMade, handMadeParts, MAIN } from "../files/hand-made";
+import { partText, zipOf } from "../files/zip-bytes";
 import { type Harness, startHarness, type WatchedPage } from "./harness";
 import { eventually } from "./pane-checks";
 
@@ -36,6 +36,22 @@ async function open(name: string): Promise<void> {
   if (await page.getByRole("dialog").count()) await answer("Discard changes");
   await page.waitForFunction((title) => document.title.startsWith(title), name.replace(/\.xlsx$/, ""));
 }
+
+async function openMade(name: string, buffer: Buffer): Promise<void> {
+  const title = name.replace(/\.\w+$/, "");
+  await page.locator("#file").setInputFiles({ name, mimeType: "application/octet-stream", buffer });
+  await page.waitForFunction((wanted) => document.title.startsWith(wanted) || document.querySelector("dialog") !== null, title);
+  if (await page.getByRole("dialog").count()) await answer("Discard changes");
+  await page.waitForFunction((wanted) => document.title.startsWith(wanted), title);
+}
+
+const HEADED = handMade({
+  rows: '<row r="1"><c r="A1" t="str"><v>Feed</v></c><c r="B1" t="str"><v>N</v></c></row><row r="2"><c r="A2"><v>2</v></c><c r="B2"><f>Diary[[#This Row],[Feed]]*2</f><v>4</v></c></row>',
+  parts: {
+    "xl/tables/table1.xml": `<table xmlns="${MAIN}" id="1" name="Diary" displayName="Diary" ref="A1:B2"><tableColumns count="2"><tableColumn id="1" name="Feed"/><tableColumn id="2" name="N"/></tableColumns></table>`,
+    "xl/worksheets/_rels/sheet1.xml.rels": '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/table" Target="../tables/table1.xml"/></Relationships>',
+  },
+});
 
 /** Through the menu of the grid, as a keeper does it. */
 async function insertRow(down = 0.5): Promise<void> {
@@ -101,6 +117,32 @@ test("a width, a rule, the weekly sheets and a renamed sheet are brought into th
   expect(extras.sheets.reduce((sum, { charts }) => sum + charts.length, 0)).toBe(4);
   expect(differingParts(bytesOf(name), after).filter((part) => /drawing1|image|comment/.test(part))).toEqual([]);
   expect(partText(after, "xl/workbook.xml")).toContain("definedName");
+}, 60_000);
+
+test("a heading that is typed over is the column's name in formulas, on the page and in the file, and taken back it is again what it was", async () => {
+  await openMade("headed.xlsx", HEADED);
+  await write("Log", "D2:D2", [["=SUM(Diary[Feed])"]]);
+  await write("Log", "A1:A1", [["Food"]]);
+  const formulas = () => page.evaluate(() => window.algalLedger.port.read("Log", "B2:D2").formulas[0]);
+  await eventually(async () => JSON.stringify(await formulas()), JSON.stringify(["=Diary[[#This Row],[Food]]*2", "", "=SUM(Diary[Food])"]));
+  const after = await download();
+  expect(partText(after, "xl/tables/table1.xml")).toContain('<tableColumn id="1" name="Food"/>');
+  expect(partText(after, "xl/worksheets/sheet1.xml")).toMatch(/<c r="B2"><f>Diary\[\[#This Row\],\[Food\]\]\*2<\/f><v>4<\/v><\/c><c r="D2"[^>]*><f[^>]*>SUM\(Diary\[Food\]\)<\/f><v>2<\/v>/);
+  await write("Log", "A1:A1", [["Feed"]]);
+  await eventually(async () => JSON.stringify(await formulas()), JSON.stringify(["=Diary[[#This Row],[Feed]]*2", "", "=SUM(Diary[Feed])"]));
+}, 60_000);
+
+test("a workbook with macros is given back with its ending, and a formula that Excel could not read as a text, of which the page tells", async () => {
+  const MACROS = handMadeParts({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>' }).map((part) => ({ ...part, content: String(part.content).replace("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml", "application/vnd.ms-excel.sheet.macroEnabled.main+xml") }));
+  await openMade("macros.xlsm", zipOf(MACROS));
+  await write("Log", "B1:C1", [["=SUM(A1", "=ROUND(A1)"]]);
+  await write("Log", "D1:D1", [["=IFNA(A1*2,0)"]]);
+  const [given] = await Promise.all([page.waitForEvent("download"), page.locator("#download").click()]);
+  expect(given.suggestedFilename()).toBe("macros.xlsm");
+  const after = new Uint8Array(fs.readFileSync(await given.path()));
+  expect((await readWorkbook(after)).book.sheets[0]?.cells.get("C1")).toMatchObject({ value: "=ROUND(A1)" });
+  expect(partText(after, "xl/worksheets/sheet1.xml")).toContain("<f>_xlfn.IFNA(A1*2,0)</f><v>2</v>");
+  expect(await page.locator("#status").textContent()).toMatch(/^Excel could not read (2 formulas, so the file holds them as texts: correct them, and download again \(Log!B1, Log!C1\)|the formula in Log!C1, so the file holds it as text: correct it, and download again)\.$/);
 }, 60_000);
 
 test("what a rule colours on the page is no look of the cell in the file, whether it holds or holds no longer", async () => {

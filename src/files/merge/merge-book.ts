@@ -101,7 +101,7 @@ async function merged({ before, now, original }: ToMerge, read: ReadWorkbook): P
   await writeStyles(context);
   await marks.write();
   if (formulasChanged) await dropCalculationChain(parts, workbook);
-  if (isUnsure) await calculateWhenOpened(context);
+  if (isUnsure || (now.isStale && parts.changed().size > 0)) await calculateWhenOpened(context);
   await referToAddIn(context);
   const changed = isStrict(await archive.text(workbook.part)) ? inStrictEdition(parts.changed()) : parts.changed();
   return changed.size + parts.dropped.size > 0 ? archive.withParts(changed, parts.dropped) : original;

@@ -6,6 +6,8 @@ export interface PlacedBook {
   readonly book: NewBook;
   /** Where formulas that no file can hold stand as texts: "Log!B7". */
   readonly asTexts?: readonly string[];
+  /** Whether formulas may show answers of before the last edits. */
+  readonly isStale?: boolean;
 }
 
 export function sheetOf({ book, ids }: PlacedBook, id: string): NewSheet | undefined {

@@ -1,4 +1,4 @@
-import { type IDisposable, type Injector, IUniverInstanceService, type IWorkbookData, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
+import { ICommandService, type IDisposable, type Injector, IUniverInstanceService, type IWorkbookData, LifecycleService, LifecycleStages, type Univer, UniverInstanceType, type Workbook } from "@univerjs/core";
 import { IFunctionService } from "@univerjs/engine-formula";
 import type { Book } from "../../files/book";
 import type { BookExtras } from "../../files/book-extras";
@@ -20,6 +20,7 @@ import { ChartLayer } from "./chart-layer";
 import { Edits } from "./edits";
 import { GridNews } from "./grid-news";
 import { type KeptBook, keptBook, tablesOfKept } from "./kept-book";
+import { LongCalculation } from "./long-calculation";
 import { OpenWorkbook } from "./open-workbook";
 import { RowHeights } from "./row-heights";
 import { SheetView } from "./sheet-view";
@@ -42,6 +43,10 @@ export interface Grid {
   placedBook(title: string): PlacedBook;
   /** Where rows or columns were put in, taken out or moved since the workbook was opened. */
   shifts(): Shifts;
+  /** Whether a calculation was ended, and formulas show answers of before. */
+  isStale(): boolean;
+  /** Called when a calculation took too long and was ended. */
+  onStopped(listener: () => void): void;
   /** Called when something worth keeping changes. Returns the function that ends the subscription. */
   onEdit(listener: () => void): () => void;
 }
@@ -61,6 +66,8 @@ class UniverGrid implements Grid {
   private readonly rowHeights: RowHeights;
   private readonly edits: Edits;
   private readonly shiftedSheets: ShiftedSheets;
+  private readonly long: LongCalculation;
+  private stopped: () => void = () => undefined;
   private registered: IDisposable | undefined;
   private opened = 0;
 
@@ -69,6 +76,7 @@ class UniverGrid implements Grid {
     this.rowHeights = new RowHeights(injector);
     this.edits = new Edits(injector);
     this.shiftedSheets = new ShiftedSheets(injector);
+    this.long = new LongCalculation(injector.get(ICommandService), () => this.stopped());
     this.port = new UniverPort(injector, news);
     news.onMove(() => {
       const named = this.isOpen && this.port.names.list().length > 0;
@@ -101,11 +109,19 @@ class UniverGrid implements Grid {
   placedBook(title: string): PlacedBook {
     const open = new OpenWorkbook(this.injector);
     const book = bookOfGrid(open, this.port.state.current(), this.port.names.list(), title);
-    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book) };
+    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book), ...(this.long.wasStopped ? { isStale: true } : {}) };
   }
 
   shifts(): Shifts {
     return this.shiftedSheets.shifts();
+  }
+
+  isStale(): boolean {
+    return this.long.wasStopped;
+  }
+
+  onStopped(listener: () => void): void {
+    this.stopped = listener;
   }
 
   onEdit(listener: () => void): () => void {
@@ -124,6 +140,7 @@ class UniverGrid implements Grid {
       this.rowHeights.cancelAll();
       if (before) this.injector.get(IUniverInstanceService).disposeUnit(before.getUnitId());
       this.problems.clear();
+      this.long.forget();
       const workbook = this.univer.createUnit<IWorkbookData, Workbook>(UniverInstanceType.UNIVER_SHEET, snapshot);
       // The first workbook starts the plugins whose services the functions register with.
       this.registered ??= registerFunctions(this.injector, this.functionSet, this.problems);
@@ -135,7 +152,7 @@ class UniverGrid implements Grid {
       const sheet = front === undefined ? null : workbook.getSheetBySheetId(front);
       // With a cell in hand, or nothing could be typed there.
       if (sheet && !sheet.isSheetHidden()) this.port.select(sheet.getName(), "A1");
-      await calculateAll(this.injector);
+      await this.long.orStopped(calculateAll(this.injector));
     });
   }
 }

@@ -36,6 +36,7 @@ export class Desk {
       this.sample = null;
       this.keeper.changed();
     });
+    grid.onStopped(() => shell.complain(host.calculationStopped));
     window.addEventListener("beforeunload", (event) => {
       if (this.isChanged && !this.keeper.isSafe) event.preventDefault();
     });
@@ -84,7 +85,8 @@ export class Desk {
         const opened = await readFile(file);
         if (!(await this.mayReplace())) return;
         this.stands(titleOf(file), null, false, await this.putUp(opened, titleOf(file)));
-        this.shell.note(unshownSentence(opened.unshown));
+        // What the page says of a calculation that took too long is of more weight.
+        if (!this.grid.isStale()) this.shell.note(unshownSentence(opened.unshown));
         // The keeper's own: it is there again after a reload, changed or not.
         await this.keeper.keep();
       } catch (error) {
@@ -193,6 +195,7 @@ export class Desk {
     this.sample = sample;
     this.isChanged = changed;
     this.shell.showOpen(title, sample);
+    if (this.grid.isStale()) this.shell.complain(host.calculationStopped);
   }
 
   private showKeeping(keeping: Keeping): void {
