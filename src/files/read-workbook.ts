@@ -37,10 +37,15 @@ export async function readWorkbook(bytes: Uint8Array, limits?: ArchiveLimits): P
     const beside = BESIDE_WORKBOOK[kind];
     if (beside) unshown.count(beside);
   }
+  // Excel's own names are none of the keeper's.
+  unshown.count("name", workbook.names.filter(({ name }) => name !== "" && !/^_xl/i.test(name)).length - book.names.length);
+  unshown.count("richText", await richTexts(archive, workbook));
   const differences = await readLooks(archive, workbook);
   const sheets: SheetExtras[] = [];
   for (const { part, tab, veryHidden } of workbook.sheets) {
-    const sheet: SheetExtras = { ...readRules(await archive.text(part), part, differences, unshown), charts: await readBeside(archive, part, unshown) };
+    const xml = await archive.text(part);
+    countInCells(xml, unshown);
+    const sheet: SheetExtras = { ...readRules(xml, part, differences, unshown), charts: await readBeside(archive, part, unshown) };
     const print = { ...sheet.print, ...printNames(workbook.names, tab) };
     if (Object.keys(print).length > 0) sheet.print = print;
     if (veryHidden) sheet.veryHidden = true;
@@ -56,6 +61,20 @@ export async function readLooks(archive: Archive, { relationships }: WorkbookPar
   if (styles === undefined) return [];
   return readDifferences(await archive.text(styles), styles, theme === undefined ? [] : readThemeColours(await archive.text(theme), theme));
 }
+
+/** Texts that are shared by cells and have more than one look. */
+async function richTexts(archive: Archive, { relationships }: WorkbookPart): Promise<number> {
+  const part = relationships.find(({ kind }) => kind === "sharedStrings")?.part;
+  return part === undefined || !archive.has(part) ? 0 : count(await archive.text(part), /<(?:[\w.-]+:)?si>\s*<(?:[\w.-]+:)?r>/g);
+}
+
+function countInCells(xml: string, unshown: Unshown): void {
+  unshown.count("richText", count(xml, /<(?:[\w.-]+:)?is>\s*<(?:[\w.-]+:)?r>/g));
+  unshown.count("whatIf", count(xml, /<(?:[\w.-]+:)?f\b[^>]*\st\s*=\s*["']dataTable["']/g));
+  if (/<(?:[\w.-]+:)?(?:row|col)\b[^>]*\soutlineLevel\s*=\s*["'][1-9]/.test(xml)) unshown.count("group");
+}
+
+const count = (text: string, pattern: RegExp): number => [...text.matchAll(pattern)].length;
 
 /** Reads the charts of a sheet, and counts what else stands beside its cells. */
 async function readBeside(archive: Archive, sheet: string, unshown: Unshown): Promise<SheetExtras["charts"]> {

@@ -1,6 +1,6 @@
 /** What a file may hold that the grid cannot show. */
 export type UnshownKind =
-  | "chartSheet" | "comment" | "conditionalFormat" | "control" | "externalLink" | "filter" | "headerFooter" | "hyperlink" | "macro" | "object" | "otherChart" | "picture" | "pivotTable" | "protection" | "query" | "shape" | "slicer" | "sparkline" | "validation";
+  | "chartSheet" | "comment" | "conditionalFormat" | "control" | "externalLink" | "filter" | "group" | "headerFooter" | "hyperlink" | "macro" | "name" | "object" | "otherChart" | "picture" | "pivotTable" | "protection" | "query" | "richText" | "shape" | "slicer" | "sparkline" | "validation" | "whatIf";
 
 /** Counts what cannot be shown, kind by kind. */
 export class Unshown {

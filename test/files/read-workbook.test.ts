@@ -2,6 +2,7 @@ import fc from "fast-check";
 import * as XLSX from "@e965/xlsx";
 import { writeBook } from "../../src/files/new-book";
 import { readWorkbook } from "../../src/files/read-workbook";
+import { unshownSentence } from "../../src/host/page/open-file";
 import { Problem } from "../../src/science/problem";
 import { handMade, type HandMade, MAIN } from "./hand-made";
 import { convert } from "./libreoffice";
@@ -161,4 +162,17 @@ describe("a damaged part beyond the cells is refused with a sentence, never anyt
       { numRuns: 100 },
     );
   });
+});
+
+test("names, texts with several looks, what-if tables and groups that the grid does not show are counted, each kind", async () => {
+  const made = handMade({
+    rows: '<row r="1" outlineLevel="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><f t="dataTable" ref="B1:B2" r1="A1"/><v>1</v></c><c r="C1" t="inlineStr"><is><r><t>a</t></r><r><t>b</t></r></is></c></row>',
+    names: '<definedNames><definedName name="Feed">Log!$A$1</definedName><definedName name="Left">Log!A1</definedName><definedName name="Gone">#REF!</definedName><definedName name="_xlnm.Print_Area" localSheetId="0">Log!$A$1</definedName></definedNames>',
+    parts: { "xl/sharedStrings.xml": `<sst xmlns="${MAIN}"><si><r><t>one </t></r><r><rPr><b/></rPr><t>two</t></r></si><si><t>plain</t></si></sst>` },
+    links: { sharedStrings: "sharedStrings.xml" },
+  });
+  const { book, unshown } = await readWorkbook(made);
+  expect(book.names.map(({ name }) => name)).toEqual(["Feed"]);
+  expect(Object.fromEntries(unshown)).toEqual({ name: 2, richText: 2, whatIf: 1, group: 1 });
+  expect(unshownSentence(unshown)).toBe("Not shown here, and kept in the file when you download it: 2 names that the grid does not know, 2 texts with several looks, 1 what-if table, 1 sheet with groups of rows or columns.");
 });
