@@ -11,22 +11,21 @@ import { words as budgetWords } from "../../words/budget";
 import { budget as words } from "../../words/native-account";
 import type { Draft } from "../draft";
 import { FoodsBlock } from "../foods";
-import { figureText, type GivenRange, isBlankValue, isSame } from "../given";
+import { figureText, type GivenRange } from "../given";
 import type { BlockAnswer, Rule } from "../rule";
 import type { Workspace } from "../workspace";
 import { BUDGET_DEFAULT } from "../../science/constants/practice";
+import { litArea, putChecks, startedDay } from "./account-checks";
 import { ANSWER, type AnswerTable, FIGURES, type Gates, type PeriodColumn, type PeriodTable, putAnswer, sameFigures } from "./answer";
 import { Checks } from "./checks";
 import { changeTable, feedTable, harvestTable, otherTable, type Around } from "./entries";
 import { cropTable } from "./crop";
 import { LogCells, valuesOf } from "./log-cells";
-import { checkLog, type LogChecks } from "./log-state";
+import type { LogChecks } from "./log-state";
 import { PeriodDays } from "./period-days";
 import { QuantityTable } from "./quantities";
-import { nothingBelow } from "../rows-below";
 import { Settings } from "./settings";
-import { numberText, SetUpCells } from "./set-up-cells";
-import { checkSetUp, rowsRead } from "./set-up-state";
+import { SetUpCells } from "./set-up-cells";
 import { SetUpQuantities } from "./set-up-quantities";
 import { foodSlope, retainedSlope, screenSlopes, slopeTable, testSlopes, topUpSlope, volumeSlope, type AccountQuantity } from "./slopes";
 import { Table } from "./table";
@@ -36,8 +35,6 @@ import { waterCourse } from "./water";
 
 /** Of the answer's columns, in characters: the number, the days, the figures, the verdict. */
 const WIDTHS = [8, 11, 11, 18, 18, 18, 18, 18, 18, 18, 22, 70];
-/** Days from here on are none. */
-const LAST_DATE = 2958465;
 /**
  * BUDGET_N or BUDGET_P as plain formulas on a sheet of its own: every entry, the course of each test between readings and changes, what
  * stands on the screens, the first-order uncertainty. All of the answer is an error once a check finds the log or the set-up to be one
@@ -129,7 +126,7 @@ class Account {
       left = taken.next;
       return { course, taken };
     });
-    const crop = cropTable(draft, left, log, setUp, periods, harvests, screens, { ...days, started: (place) => this.startedDay(setUp, place), area: (place) => this.litArea(place) }, workspace.sources);
+    const crop = cropTable(draft, left, log, setUp, periods, harvests, screens, { ...days, started: (place) => startedDay(setUpCells, setUp, place, this.days), area: (place) => litArea(setUpCells, setUp, place) }, workspace.sources);
 
     const incomingOf = courses.map(({ incoming }) => incoming);
     log.changes.forEach((_, row) => {
@@ -177,7 +174,7 @@ class Account {
       // Where all the water was other water, nothing of a reading is left to follow.
       if (change.litres >= setUp.volumeL.value) checks.state.add(words.checks.whole, `${changes.cell(row, "share")}=1`);
     });
-    const gates = this.putChecks(workspace, slopes.table.next, foodsRange, single);
+    const gates = putChecks({ draft, log, setUp, cells, setUpCells, checks, days: this.days }, workspace, slopes.table.next, foodsRange, single);
     // The workings beside the answer are for the screen.
     draft.printedRows = 5 + periods.length;
     const rows = budget(log, setUp, this.choice);
@@ -224,24 +221,6 @@ class Account {
     return { text: draft.range(top, 1, 4 + periods.length, 11), rows: periods.length + (withHeadings ? 1 : 0), columns: 11, cell: (row, column) => draft.address(top + row, 1 + column) };
   }
 
-  /** Holds log and set-up against the hand-over. */
-  private putChecks(workspace: Workspace, left: number, foods: GivenRange | null, single: readonly (GivenRange | null)[]): Gates {
-    const { draft, log, setUp, cells, setUpCells, checks } = this;
-    const { state, values } = checks;
-    setUp.units.forEach((unit, place) => {
-      this.litArea(place);
-      if (unit.startedDay !== null) this.days.checkStart(state, words.names.screen(unit.name), this.startedDay(setUp, place), unit.startedDay);
-    });
-    const free = checkLog(cells, log, workspace, draft, left, checks);
-    checkSetUp(setUpCells, rowsRead(valuesOf(cells.range) ?? [], setUpCells.range, log.nutrient, foodsFrom(valuesOf(foods))), checks);
-    state.add(words.checks.below, ...nothingBelow(cells.range, cells.datePlace, workspace.book), ...nothingBelow(setUpCells.range, 0, workspace.book));
-    this.days.check(state);
-    for (const given of single.map((range) => range?.rows[0]?.[0])) if (given && !given.literal) state.add(words.checks.period, isBlankValue(given.value) ? `LEN(${given.text})=0` : isSame(given));
-    const first = state.put(draft, free, words.checksTitle);
-    const second = values.put(draft, first.next, words.valuesTitle);
-    return { holds: first.holds, same: second.holds };
-  }
-
   /** The figures of one period; `formula` writes each part. */
   private putPeriod(k: number, row: BudgetPeriod, terms: Terms, gates: Gates, formula: (part: (typeof FIGURES)[number] | "own" | "first" | "draws") => string): void {
     const { table, answer } = this;
@@ -263,18 +242,5 @@ class Account {
     table.formula(k, "same", sameFigures([[at("unexplained"), row.unexplained], [at("first"), first.u], [at("harvestOut"), row.parts.harvestOut ?? 0], [at("feedIn"), row.parts.feedIn ?? 0]], largest, gates.same));
     // An uncertainty of first order follows the entries; one from draws is a value that holds while they stay.
     putAnswer(answer, k, at, gates, { u: row.u === first.u ? `IF(${at("draws")}=0,${at("first")},NA())` : `IF(ISERROR(${at("same")}),IF(${at("draws")}=0,${at("first")},NA()),${figureText(row.u)})`, sheet: this.draft.name });
-  }
-
-  private startedDay(setUp: SetUp, place: number): string {
-    const unit = setUp.units[place];
-    if (!unit || unit.startedDay === null) return this.days.first;
-    const row = this.setUpCells.limited({ open: true, most: LAST_DATE }, ...(unit.name ? [`started ${unit.name}`, "started"] : ["started"]));
-    return row ? numberText(row.given, () => unit.startedDay) : "NA()";
-  }
-
-  private litArea(place: number): string {
-    const name = this.setUp.units[place]?.name ?? "";
-    const row = this.setUpCells.limited({ open: true }, ...(name ? [`lit area ${name}`, "lit area"] : ["lit area"]));
-    return row ? `${numberText(row.given)}${/^cm2$/i.test(row.unit) ? "/10000" : ""}` : "NA()";
   }
 }
