@@ -4,6 +4,7 @@ import { beyondEngine } from "../files/beyond-engine";
 import { formulaReferences } from "../files/formula-references";
 import { customFunctionsIn } from "../files/formula-text";
 import type { BookResults, FormulaResult } from "../files/patch-book";
+import { sameNumber } from "../files/stored-digits";
 import { joinAddress } from "../functions/cell-address";
 import { isCellError } from "../functions/cell-error";
 import type { CalculatedSheet, CellValue } from "../host/engine/engine";
@@ -36,8 +37,6 @@ interface FormulaCell {
 
 const MOST_ROUNDS = 20;
 const MOST_COMPARED = 2000;
-/** Of a number, as a share of it. */
-const LAST_DIGITS = 1e-14;
 /** Cells that one formula may read by their addresses: the engine looks at each, blank or not. */
 const MOST_READ = 20_000_000;
 /** How long a calculation may take, milliseconds: in any case, for each cell, and for each formula, native and ours. Many times what it does take. */
@@ -189,7 +188,7 @@ function collect(book: Book, formulas: readonly FormulaCell[], { kept, calculate
     if (kept.has(one) || !answer) continue;
     const place = readCell(one.address) ?? { row: 0, column: 0 };
     const storedAt = (r: number, c: number) => stored.get(one.sheet)?.get(cellAddress(place.row + r, place.column + c))?.value ?? null;
-    const rows = answer.map((row, r) => row.map((value, c) => withStoredDigits(storedAt(r, c), value)));
+    const rows = answer.map((row, r) => row.map((value, c) => keptDigits(storedAt(r, c), value)));
     const range = rangeAddress({ startRow: place.row, startColumn: place.column, endRow: place.row + rows.length - 1, endColumn: place.column + (rows[0]?.length ?? 1) - 1 });
     let differs = range !== (one.cell.spill ?? one.address) && !one.cell.fixedSpill;
     rows.forEach((row, r) =>
@@ -221,11 +220,7 @@ function answerOf({ address, cell }: FormulaCell, sheet: CalculatedSheet | undef
   );
 }
 
-/** The engine rounds to 15 digits and Excel stores 17: a number that differs in the last ones only stays as it is stored. */
-function withStoredDigits(stored: BookCell["value"], value: CellValue): CellValue {
-  if (typeof stored !== "number" || typeof value !== "number") return value;
-  return Math.abs(stored - value) <= LAST_DIGITS * Math.max(Math.abs(stored), Math.abs(value)) ? stored : value;
-}
+const keptDigits = (stored: BookCell["value"], value: CellValue): CellValue => (typeof stored === "number" && sameNumber(stored, value) ? stored : value);
 
 function same(stored: BookCell["value"], value: CellValue): boolean {
   return (stored ?? "") === (isCellError(value) ? value.code : value);

@@ -6,6 +6,7 @@ import type { CellContent } from "../hand-over/set-formulas";
 import { maySpill } from "../may-spill";
 import type { NewCell, NewSheet } from "../new-book-model";
 import type { FormulaResult } from "../patch-sheet";
+import { sameNumber } from "../stored-digits";
 
 /** One sheet three times: as the file holds it, as the grid took it in, and as the grid holds it now. */
 export interface SheetVersions {
@@ -22,9 +23,6 @@ export interface WantedContent extends Omit<CellContent, "array"> {
   /** The range of an array formula of the older kind. */
   readonly fixed?: string;
 }
-
-/** Of a number, as a share of it: the grid rounds to 15 digits and a file holds 17. */
-const LAST_DIGITS = 1e-14;
 
 /**
  * The cells whose formula or own value differs from the file. What the grid makes of the file is the same before and now, so that
@@ -109,19 +107,15 @@ function isBlank(cell: NewCell | undefined): boolean {
 
 /** Whether two cells show the same; numbers but for their last digits. */
 export function sameValue(one: NewCell | undefined, other: NewCell | undefined): boolean {
-  return isExactly(one, other) || isNear(one?.value, other?.value);
+  return isExactly(one, other) || sameNumber(one?.value, other?.value);
 }
 
 function isExactly(one: NewCell | undefined, other: NewCell | undefined): boolean {
   return (isBlank(one) && isBlank(other)) || codeOf(one?.value) === codeOf(other?.value);
 }
 
-function isNear(one: NewCell["value"] | undefined, other: NewCell["value"] | undefined): boolean {
-  return typeof one === "number" && typeof other === "number" && Math.abs(one - other) <= LAST_DIGITS * Math.max(Math.abs(one), Math.abs(other));
-}
-
 function withStoredDigits(stored: NewCell | undefined, now: NewCell | undefined): NewCell | undefined {
-  return stored && isNear(stored.value, now?.value) ? stored : now;
+  return stored && sameNumber(stored.value, now?.value) ? stored : now;
 }
 
 /** An error is the same as its code. */
