@@ -34,6 +34,7 @@ export class CellWriter {
   private readonly blanks = new Map<number, Set<string>>();
   private readonly refusals = new Map<number, Set<string>>();
   private isBlank = false;
+  private first: readonly number[] = [];
 
   /** `givens`: one cell an argument, null for one left out; `ranges`: the arguments that are taken whole. */
   constructor(
@@ -56,6 +57,11 @@ export class CellWriter {
   /** Whether the call has the argument at all: a cell, though it may be blank, or a value. */
   has(place: number): boolean {
     return this.given(place) !== null;
+  }
+
+  /** The arguments that the function reads before all others, in that order: of a blank and a figure that is refused the first decides. */
+  readFirst(places: readonly number[]): void {
+    this.first = places;
   }
 
   /** All cells of an argument that is taken whole; null when it is left out. */
@@ -158,7 +164,7 @@ export class CellWriter {
   /** The whole formula around the calculation. */
   finish(calculation: string): string {
     if (this.isBlank) return '""';
-    const places = [...new Set([...this.blanks.keys(), ...this.refusals.keys()])].sort((a, b) => b - a);
+    const places = [...new Set([...this.blanks.keys(), ...this.refusals.keys()])].sort((a, b) => this.rank(b) - this.rank(a));
     let [written, blanks, refusals]: [string, string[], string[]] = [calculation, [], []];
     const close = (): void => {
       if (refusals.length > 0) written = `IF(${anyOf(refusals)},NA(),${written})`;
@@ -173,6 +179,11 @@ export class CellWriter {
     }
     close();
     return written;
+  }
+
+  private rank(place: number): number {
+    const at = this.first.indexOf(place);
+    return at < 0 ? place : at - this.first.length;
   }
 
   private blankAt(place: number, text: string): void {

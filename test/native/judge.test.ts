@@ -17,6 +17,9 @@ import { calculated, cellOf, compared, edited, FORBIDDEN, ourCells, type Pair, p
  */
 const LOGS = Number(process.env.JUDGED_LOGS ?? 12);
 const FIRST_SEED = 1;
+/** A log that once found something: a blank area beside a light that is refused. */
+const FOUND = [174];
+const SEEDS = [...new Set([...Array.from({ length: LOGS }, (_, at) => FIRST_SEED + at), ...FOUND])];
 const SAMPLES = path.join(__dirname, "../../samples");
 
 interface Edited {
@@ -37,7 +40,7 @@ beforeAll(async () => {
   started = Date.now();
   const engine = newEngine();
   for (const { file } of host.samples) pairs.set(file, await pairOf(file, new Uint8Array(fs.readFileSync(path.join(SAMPLES, file))), engine));
-  for (let seed = FIRST_SEED; seed < FIRST_SEED + LOGS; seed += 1) {
+  for (const seed of SEEDS) {
     const [name, log] = [`log-${seed}`, generatedLog(seed)];
     const pair = await pairOf(name, await writeBook(log.book), engine);
     logs.set(name, log);

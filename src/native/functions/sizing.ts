@@ -15,6 +15,8 @@ const { step: steps } = native;
 const capacity = (nutrient: Nutrient): Rule => ({
   kind: "cells",
   write: (writer) => {
+    // What growth depends on, before the area.
+    writer.readFirst([1, 2, 3, 4, 5]);
     const [area, light] = [writer.number(0), writer.number(1, { most: 80 })];
     const yieldOfLight = writer.number(7, { most: 1.8 }, writer.constant(ALGAE.lightYield));
     const setting = Object.keys(GROWTH_BAND).find((name) => name === writer.word(5, "ordinary").toLowerCase()) as Setting | undefined;
