@@ -110,6 +110,8 @@ describe("the charts of the weekly sheets", () => {
     await opened.page.getByText("50%", { exact: true }).click();
     await eventually(async () => Math.round((await box(NITRATE)).width), Math.round(before.width / 2));
     expect(await chart(NITRATE).locator(".mark").count()).toBe(12);
+    // A click while the list of sizes still fades away would only end it.
+    await opened.page.getByText("100%", { exact: true }).waitFor({ state: "detached" });
     await opened.page.locator("#grid").getByText("50%").first().click();
     await opened.page.getByText("100%", { exact: true }).click();
     await eventually(async () => Math.round((await box(NITRATE)).width), Math.round(before.width));

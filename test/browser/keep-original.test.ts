@@ -136,12 +136,13 @@ test("a workbook with macros is given back with its ending, and a formula that E
   const MACROS = handMadeParts({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>' }).map((part) => ({ ...part, content: String(part.content).replace("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml", "application/vnd.ms-excel.sheet.macroEnabled.main+xml") }));
   await openMade("macros.xlsm", zipOf(MACROS));
   await write("Log", "B1:C1", [["=SUM(A1", "=ROUND(A1)"]]);
-  await write("Log", "D1:D1", [["=IFNA(A1*2,0)"]]);
+  await write("Log", "D1:E1", [["=IFNA(A1*2,0)", '=CELL("row")']]);
   const [given] = await Promise.all([page.waitForEvent("download"), page.locator("#download").click()]);
   expect(given.suggestedFilename()).toBe("macros.xlsm");
   const after = new Uint8Array(fs.readFileSync(await given.path()));
   expect((await readWorkbook(after)).book.sheets[0]?.cells.get("C1")).toMatchObject({ value: "=ROUND(A1)" });
   expect(partText(after, "xl/worksheets/sheet1.xml")).toContain("<f>_xlfn.IFNA(A1*2,0)</f><v>2</v>");
+  expect((await readWorkbook(after)).book.sheets[0]?.cells.get("E1")?.formula).toBe('CELL("row")');
   expect(await page.locator("#status").textContent()).toMatch(/^Excel could not read (2 formulas, so the file holds them as texts: correct them, and download again \(Log!B1, Log!C1\)|the formula in Log!C1, so the file holds it as text: correct it, and download again)\.$/);
 }, 60_000);
 

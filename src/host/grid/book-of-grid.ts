@@ -47,9 +47,13 @@ export function bookOfGrid(open: OpenWorkbook, whole: BookState, names: readonly
 /** Whether a file may hold a formula at that cell. */
 type Writable = (formula: string, address: string) => boolean;
 
+/** Functions that Excel lets do with other numbers of arguments than the engine: CELL("filename"), SHEETS(A1). */
+const TAKES_FEWER_OR_MORE: ReadonlySet<string> = new Set(["CELL", "SHEETS"]);
+
 function writable(open: OpenWorkbook, tables: readonly { readonly name: string; readonly ref: string }[]): Writable {
   const known = open.injector.get(IFunctionService);
   const takes = (name: string, count: number) => {
+    if (TAKES_FEWER_OR_MORE.has(name.toUpperCase())) return true;
     const { maxParams = -1, minParams = -1 } = known.getExecutor(name.toUpperCase()) ?? {};
     return (minParams < 0 || count >= minParams) && (maxParams < 0 || count <= maxParams);
   };

@@ -24,6 +24,7 @@ import { LongCalculation } from "./long-calculation";
 import { OpenWorkbook } from "./open-workbook";
 import { RowHeights } from "./row-heights";
 import { SheetView } from "./sheet-view";
+import { settled } from "./settled";
 import { type Shifts, ShiftedSheets } from "./shifted-sheets";
 import { startGrid } from "./univer-grid";
 import { UniverPort } from "./univer-port";
@@ -43,6 +44,8 @@ export interface Grid {
   placedBook(title: string): PlacedBook;
   /** Where rows or columns were put in, taken out or moved since the workbook was opened. */
   shifts(): Shifts;
+  /** Resolves when all that was typed is calculated. */
+  settled(): Promise<void>;
   /** Whether a calculation was ended, and formulas show answers of before. */
   isStale(): boolean;
   /** Called when a calculation took too long and was ended. */
@@ -114,6 +117,10 @@ class UniverGrid implements Grid {
 
   shifts(): Shifts {
     return this.shiftedSheets.shifts();
+  }
+
+  settled(): Promise<void> {
+    return settled(this.injector, this.long);
   }
 
   isStale(): boolean {

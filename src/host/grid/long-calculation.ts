@@ -11,6 +11,7 @@ export class LongCalculation {
   private readonly waiting = new Set<() => void>();
   /** Whether formulas of the open workbook show answers of before. */
   wasStopped = false;
+  isRunning = false;
 
   constructor(private readonly commands: Pick<ICommandService, "onCommandExecuted" | "syncExecuteCommand">, private readonly tell: () => void) {
     commands.onCommandExecuted(({ id, params }) => {
@@ -36,6 +37,7 @@ export class LongCalculation {
   }
 
   private begin(): void {
+    this.isRunning = true;
     clearTimeout(this.timer);
     this.timer = setTimeout(() => {
       this.isStopping = true;
@@ -45,6 +47,7 @@ export class LongCalculation {
 
   /** The engine is stopped for every edit, too, and then begins again by itself. */
   private end(state: FormulaExecutedStateType): void {
+    this.isRunning = false;
     clearTimeout(this.timer);
     const isOurs = this.isStopping;
     this.isStopping = false;

@@ -100,6 +100,7 @@ export class Desk {
   /** @returns whether the file was given to the browser */
   async download(): Promise<boolean> {
     try {
+      await this.grid.settled();
       const { port } = this.grid;
       const { charts, validations } = stateOnSheets(port.state.current(), new Set(port.sheets.list().map(({ id }) => id)));
       const { book } = this.grid.placedBook(this.title);
