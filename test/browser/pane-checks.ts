@@ -8,6 +8,8 @@ const PAUSE_MS = 50;
 
 /** What axe finds wrong in the pane, one line a place. */
 export async function axeViolations(page: Page, selector = "#pane"): Promise<string[]> {
+  // What still fades in has no colours of its own yet.
+  await page.evaluate(() => Promise.all(document.getAnimations().filter(({ effect }) => effect?.getComputedTiming().iterations !== Infinity).map(({ finished }) => finished.catch(() => undefined))));
   await page.evaluate(AXE);
   const results = await page.evaluate((within) => (window as unknown as { axe: { run(where: string): Promise<AxeResults> } }).axe.run(within), selector);
   return results.violations.flatMap(({ id, nodes }) => nodes.map(({ target, failureSummary }) => `${id}: ${target.join(" ")}: ${failureSummary}`));
