@@ -296,12 +296,15 @@ describe("what cannot be shown or kept", () => {
     await page.locator("#afresh").click();
     await answer("Stay");
     expect(await page.evaluate(STORE(""))).toBe("again");
+    // The workbook before has the same title: this tells it from the one that comes.
+    await write("Nitrogen", "P42", [["before"]]);
     await page.locator("#afresh").click();
     expect(await page.getByRole("dialog").locator("p").textContent()).toBe("This takes this workbook, and the other one that is kept, out of this browser and opens the first sample. It cannot be undone.");
     await answer("Start afresh");
     await isTitled(FIRST);
     await eventually(() => page.locator("#afresh").isVisible(), false);
     expect(await page.evaluate(STORE(""))).toBe(null);
+    await eventually(async () => (await read("Nitrogen", "P42")).values, [[""]]);
     await write("Nitrogen", "P41", [["kept again"]]);
     await kept();
   });
