@@ -1,5 +1,5 @@
 import { CellValueType, type Injector } from "@univerjs/core";
-import { type BaseFunction, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject } from "@univerjs/engine-formula";
+import { type ArrayValueObject, type BaseFunction, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject } from "@univerjs/engine-formula";
 
 /** Functions that count numbers alone in a range: a reading kept as the text "5" is none. The engine takes it for one. */
 const OF_NUMBERS = [
@@ -49,9 +49,9 @@ export function correctNativeAnswers(injector: Injector): void {
   });
 }
 
-/** An array with another value for each text; what is no array stays, for a text that is written as an argument counts. */
+/** An array with another value for each text; a single value stays, for a text that is an argument by itself counts. */
 function withoutTexts(given: BaseValueObject, other: () => BaseValueObject): BaseValueObject {
-  if (!given.isArray()) return given;
+  if (!given.isArray() || (given as ArrayValueObject).getRowCount() * (given as ArrayValueObject).getColumnCount() === 1) return given;
   let hasTexts = false;
   eachValue(given, (one) => (hasTexts ||= one.isString()));
   return hasTexts ? given.mapValue((one) => (one.isString() ? other() : one)) : given;
