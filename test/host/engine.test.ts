@@ -282,6 +282,21 @@ describe("what a calculation gives", () => {
     expect([...(formulas?.spills ?? [])]).toEqual([["B1", "B1:B2"]]);
   });
 
+  test.each([
+    ["LET(x,A1,x+1)", [2, 2, 8]],
+    ["LET(x,A1,y,x*2,SUM(x,y))", [3, 3, 21]],
+    ["LET(x,A1:A2,SUM(x))", [6, 6, 12]],
+    ["LAMBDA(x,x+A1)(2)", [3, 3, 9]],
+    ["SUM(MAP(A1:A2,LAMBDA(x,x*2)))", [12, 12, 24]],
+  ] as const)("of %s is right each time, in the same workbook and in the next", async (text, expected) => {
+    const found: unknown[] = [];
+    for (const given of [1, 1, 7]) {
+      found.push((await calculate({ A1: value(given), A2: value(5), B1: formula(text) })).at("B1"));
+      expect((await engine.calculate("formulas"))[0]?.values.get("B1")).toBe(found[found.length - 1]);
+    }
+    expect(found).toEqual(expected);
+  });
+
   test("is of the workbook that is open, however soon one follows the other and however long one takes", async () => {
     const found: unknown[] = [];
     for (const [text, address] of [["SUM(SEQUENCE(400,40))", "A1"], ["SEQUENCE(300,40)", "AN300"], ["1+1", "A1"], ["SUM(SEQUENCE(3))", "A1"]] as const) {

@@ -2,6 +2,7 @@ import type { IDisposable, Injector } from "@univerjs/core";
 import { IFunctionService } from "@univerjs/engine-formula";
 import { IDescriptionService } from "@univerjs/sheets-formula";
 import type { ProblemBook } from "../../functions/problem-book";
+import { readDeclarationsAnew } from "./declared-names";
 import { describe } from "./description";
 import { SheetFunctionExecutor } from "./executor";
 import { keepEmptyTexts } from "./empty-texts";
@@ -19,6 +20,7 @@ export function registerFunctions(injector: Injector, { metadata, functions, exa
   leaveOutLookupIndex();
   keepEmptyTexts();
   readFigures();
+  readDeclarationsAnew();
   correctNativeAnswers(injector);
   const executors: SheetFunctionExecutor[] = [];
   const watch = new ProblemWatch(injector, problems, () => executors.forEach((executor) => executor.forgetCalls()));
