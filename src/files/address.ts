@@ -79,6 +79,6 @@ export function* cellsOf(range: CellRange): Generator<CellPlace> {
 
 /** A sheet's name as a formula writes it before "!". Quotes are always right; plain names go without. */
 export function sheetReference(name: string): string {
-  const plain = /^[\p{L}_][\p{L}\p{N}_]*$/u.test(name) && !/^([A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*)$/.test(name);
+  const plain = /^[\p{L}_][\p{L}\p{N}_]*$/u.test(name) && !/^([A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*|true|false)$/i.test(name);
   return plain ? name : `'${name.replace(/'/g, "''")}'`;
 }

@@ -53,6 +53,8 @@ class Reader {
     const isReference = this.primary();
     if (isReference === undefined) return undefined;
     for (;;) {
+      const before = this.at;
+      if (this.spaces() && this.sign() !== "%") this.at = before;
       if (this.sign() === "%" || (this.sign() === "#" && isReference)) this.at += 1;
       // What a LAMBDA gives is called.
       else if (this.sign() === "(" && this.tokens[this.at - 1]?.text === ")") {
@@ -66,7 +68,12 @@ class Reader {
     if (!token) return undefined;
     if (token.kind === "text") return this.past(/^"(?:[^"]|"")*"$/.test(token.text), false);
     if (token.kind === "number") return this.past(true, true);
-    if (token.kind === "error") return this.past(true, token.text.toUpperCase() === "#REF!");
+    if (token.kind === "error") {
+      this.at += 1;
+      const isLost = token.text.toUpperCase() === "#REF!";
+      // "#REF!A1": a cell of a sheet that is no more.
+      return isLost && this.tokens[this.at]?.kind === "word" ? this.primary() : isLost;
+    }
     // Of another workbook a file holds the number, not the name.
     if (token.kind === "sheet") return /^'(?:[^']|'')+'$/.test(token.text) && !/\[(?!\d+\])/.test(token.text) && this.sign(1) === "!" ? this.onSheet() : undefined;
     if (token.kind === "bracket") return this.bracket(token.text);
@@ -174,6 +181,8 @@ class Reader {
 
   private startsReference(): boolean {
     const token = this.tokens[this.at];
-    return token?.kind === "word" || token?.kind === "sheet" || token?.kind === "bracket" || this.sign() === "(";
+    // A number alone is none, but rows are: "2:3".
+    if (token?.kind === "number") return this.sign(1) === ":";
+    return token?.kind === "word" || token?.kind === "sheet" || token?.kind === "error" || token?.kind === "bracket" || this.sign() === "(";
   }
 }

@@ -26,9 +26,19 @@ describe("a formula after rows or columns came or went", () => {
     ["SUM(A5:A6)+SUM(A4:A6)", remove("rows", 4, 2), "SUM(#REF!)+SUM(A4:A4)"],
     ["'Log'!C1*C1+[1]Log!C1+LOG10(C1)", insert("columns", 0), "'Log'!D1*D1+[1]Log!C1+LOG10(D1)"],
     ["SUM(B:D)&\"C1\"&Table1[C1]", remove("columns", 2), "SUM(B:C)&\"C1\"&Table1[C1]"],
+    ["SUM([1]Log!A1:A5,'[1]Log'!A1:A5,Log:Other!A1:A5,A1:A5)", insert("rows", 1), "SUM([1]Log!A1:A5,'[1]Log'!A1:A5,Log:Other!A1:A5,A1:A6)"],
+    ["SUM($A$2:$A$1048576,1:1048576,3:1048576)", insert("rows", 1), "SUM($A$3:$A$1048576,1:1048576,4:1048576)"],
+    ["SUM(A:XFD,A1:XFD1,B2:XFD2)", insert("columns", 0), "SUM(A:XFD,A1:XFD1,C2:XFD2)"],
+    ["SUM(A1:XFD1,B:XFD)", remove("columns", 0), "SUM(A1:XFD1,A:XFC)"],
+    ["A1048576+XFD1", insert("rows", 0), "#REF!+XFD2"],
     ["Log:Other!A3+SUM(A1:INDEX(A:A,3))", insert("rows", 0), "Log:Other!A3+SUM(A2:INDEX(A:A,3))"],
   ])("%s", (formula, move, after) => {
     expect(movedFormula(formula, "Log", changes({ log: [move] }))).toBe(after);
+  });
+
+  test("names several sheets as they are called now", () => {
+    const named = changes({}, { log: "My new", third: "TRUE" });
+    expect(movedFormula("SUM(Log:Other!B2,'Log:Other'!A1,First:Log!A1,[1]Log:Other!A1,Third!A1)", "Other", named)).toBe("SUM('My new:Other'!B2,'My new:Other'!A1,'First:My new'!A1,[1]Log:Other!A1,'TRUE'!A1)");
   });
 
   test("names the sheet as it is called now", () => {
@@ -151,6 +161,36 @@ test("rows inside a pivot table, and headings of a table, are not taken out with
   const original = bytesOf("openpyxl-table-names-print.xlsx");
   await expect(moved(original, [remove("rows", 0)])).rejects.toThrow("The headings of a table were deleted.");
   await expect(merge(bytesOf("libreoffice-pivot.xlsx"), ({ sheets }) => sheets[0]?.cells.set("Z9", { value: 1 }), new Set(["sheet1"]))).rejects.toThrow("Something unseen stands at cells, and cells moved.");
+});
+
+describe("what has no good form without its rows or columns", () => {
+  const cells = (letters: string, rows: number) => Array.from({ length: rows }, (_row, r) => `<row r="${r + 1}">${[...letters].map((letter, c) => `<c r="${letter}${r + 1}"${r === 0 ? ' t="str"' : ""}><v>${r === 0 ? `H${c}` : r}</v></c>`).join("")}</row>`).join("");
+  const file = (rows: string, after = "", before = "") => new Uint8Array(handMade({ rows, after, before }));
+  const withTable = (totals: number) =>
+    new Uint8Array(handMade({
+      rows: cells("AB", 4),
+      after: '<tableParts count="1"><tablePart r:id="rId1"/></tableParts>',
+      parts: {
+        "xl/tables/table1.xml": `<table xmlns="${MAIN}" id="1" name="Diary" displayName="Diary" ref="A1:B4"${totals ? ' totalsRowCount="1"' : ""}><tableColumns count="2"><tableColumn id="1" name="H0"/><tableColumn id="2" name="H1"/></tableColumns></table>`,
+        "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${OFFICE}/table" Target="../tables/table1.xml"/></Relationships>`,
+      },
+    }));
+
+  test.each([
+    ["a table's totals", withTable(1), remove("rows", 3), "The totals of a table were deleted."],
+    ["all rows of a table", withTable(0), remove("rows", 1, 3), "All rows of a table were deleted."],
+    ["all rows above a table's totals", withTable(1), remove("rows", 1, 2), "All rows of a table were deleted."],
+    ["the first cell of an array of fixed size", file('<row r="2"><c r="D2"><f t="array" ref="D2:D4">A1:A3*2</f><v>2</v></c></row><row r="3"><c r="D3"><v>4</v></c></row><row r="4"><c r="D4"><v>6</v></c></row>'), remove("rows", 1), "The first cell of an array formula was deleted."],
+  ] as const)("asks before %s goes", async (_what, original, move, reason) => {
+    await expect(moved(original, [move])).rejects.toThrow(reason);
+  });
+
+  test("a list of widths that is empty is left out, and a rule reads on from the first of its ranges that is left", async () => {
+    const original = file(cells("ABC", 3), '<conditionalFormatting sqref="A2:A3 C2:C3"><cfRule type="expression" priority="1"><formula>A2&gt;1</formula></cfRule></conditionalFormatting>', '<cols><col min="1" max="1" width="20" customWidth="1"/></cols>');
+    const sheet = partText((await moved(original, [remove("columns", 0)])).file, "xl/worksheets/sheet1.xml");
+    expect(sheet).not.toContain("<cols");
+    expect(sheet).toContain('<conditionalFormatting sqref="B2:B3"><cfRule type="expression" priority="1"><formula>B2&gt;1</formula>');
+  });
 });
 
 describe("headings of a table that are typed over", () => {

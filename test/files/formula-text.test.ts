@@ -115,11 +115,11 @@ describe("references that a file holds in another form", () => {
 });
 
 describe("a formula that Excel can read", () => {
-  test.each(["IF(A1,,2)", "-2^2%", '{1,2;-3,"a"}', "SUM(A1:B2 B1:C3)", "(A1,B2)", "LAMBDA(x,x+1)(2)", "1:3", "A1<>B1", "'a b'!A1:B2", "Sheet1!#REF!", "[@Feed]*2", "E10#", "SUM(Log[[#All],[a]:[b]])", "Sheet1:Sheet3!A1", "NOW()", "[1]Log!A1", " A1 + 1 ", "-(A1)"])("%s", (formula) => {
+  test.each(["IF(A1,,2)", "-2^2%", '{1,2;-3,"a"}', "SUM(A1:B2 B1:C3)", "(A1,B2)", "LAMBDA(x,x+1)(2)", "1:3", "A1<>B1", "'a b'!A1:B2", "Sheet1!#REF!", "[@Feed]*2", "E10#", "SUM(Log[[#All],[a]:[b]])", "Sheet1:Sheet3!A1", "NOW()", "[1]Log!A1", " A1 + 1 ", "-(A1)", "A:A 3:3", "SUM(A:A 1:3)", "A1 %", "#REF!A1", "SUM(#REF!$A$1:$A$3)", "A1 #REF!"])("%s", (formula) => {
     expect(isReadableFormula(formula)).toBe(true);
   });
 
-  test.each(["", "SUM(1", "1+", "A1 2", "()", "SUM(1;2)", "2A", '"a" "b"', "=A1", "A1)", "{A1}", "[x.xlsx]S!A1", "'[x.xlsx]S'!A1", "A1>>1", "*2", '"a', "SUM(1)2", `${"(".repeat(99)}1${")".repeat(99)}`, `1${"+1".repeat(4100)}`])("is not %.30s", (formula) => {
+  test.each(["", "SUM(1", "1+", "A1 2", "A1 1 2", "#N/A A1", "()", "SUM(1;2)", "2A", '"a" "b"', "=A1", "A1)", "{A1}", "[x.xlsx]S!A1", "'[x.xlsx]S'!A1", "A1>>1", "*2", '"a', "SUM(1)2", `${"(".repeat(99)}1${")".repeat(99)}`, `1${"+1".repeat(4100)}`])("is not %.30s", (formula) => {
     expect(isReadableFormula(formula)).toBe(false);
   });
 

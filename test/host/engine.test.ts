@@ -230,6 +230,7 @@ describe("a figure in a formula is a number, however it is written", () => {
 describe("the engine's own functions answer as Excel's do", () => {
   // A: 1 to 6; B: 3, the text "5", blank, TRUE, 4, 2; C: texts only, two of them of figures. By Excel's published descriptions of its
   // functions: texts and truth values in a range are no numbers, a pair without two numbers is left out, fewer than two have no spread.
+  const others = { C9: value("1"), D1: value(-100), D2: value("50"), D3: value(0), D4: value(121) };
   const cells = Object.fromEntries([3, "5", null, true, 4, 2].flatMap((one, row) => [[`A${row + 1}`, value(row + 1)], ...(one === null ? [] : [[`B${row + 1}`, value(one)]]), [`C${row + 1}`, value(["a", "5", "b", "12", "c", "d"][row] ?? "")]]));
 
   test.each([
@@ -251,6 +252,14 @@ describe("the engine's own functions answer as Excel's do", () => {
     ["FORECAST(8,B1:B6,A1:A6)", 3 + 4 / 14 - 8 / 14],
     ["CORREL(A1:A6,B1:B6)", -1 / Math.sqrt(14 * 2)],
     ["NPV(0,C1:C6)", 0],
+    // Of 3, 4 and 2 among a text "5", a blank and a truth value.
+    ["RANK(3,B1:B6)", 2],
+    ["RANK.AVG(2,B1:B6)", 3],
+    ["PERCENTRANK(B1:B6,3)", 0.5],
+    // A text that is an argument by itself counts.
+    ['LARGE(A1:A6,"2")', 5],
+    ["PERCENTILE(A1:A6,C9)", 6],
+    ["IRR(D1:D4)", 0.1],
     ["MAXIFS(A1:A6,B1:B6,99)", 0],
     ["MINIFS(A1:A6,B1:B6,99)", 0],
     ["MAXIFS(C1:C6,A1:A6,1)", 0],
@@ -261,7 +270,7 @@ describe("the engine's own functions answer as Excel's do", () => {
     ["IF(A1=1,B3,7)+1", 1],
     ['LEN(INDEX(B1:B6,3))', 0],
   ] as const)("%s", async (text, expected) => {
-    const answer = (await calculate({ ...cells, E1: formula(text) })).at("E1");
+    const answer = (await calculate({ ...cells, ...others, E1: formula(text) })).at("E1");
     if (typeof expected === "number") expect(answer).toBeCloseTo(expected, 12);
     else expect(answer).toMatchObject({ code: expected });
   });

@@ -1,12 +1,14 @@
 import { CellValueType, type Injector } from "@univerjs/core";
-import { type ArrayValueObject, type BaseFunction, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject } from "@univerjs/engine-formula";
+import { type ArrayValueObject, type BaseFunction, type BaseReferenceObject, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject } from "@univerjs/engine-formula";
 
 /** Functions that count numbers alone in a range: a reading kept as the text "5" is none. The engine takes it for one. */
 const OF_NUMBERS = [
-  ..."MEDIAN MODE MODE.SNGL GEOMEAN HARMEAN AVEDEV DEVSQ SKEW SKEW.P KURT TRIMMEAN NPV LARGE SMALL PERCENTILE PERCENTILE.INC PERCENTILE.EXC QUARTILE QUARTILE.INC QUARTILE.EXC STDEV.P STDEVP VAR.P VARP".split(" "),
+  ..."MEDIAN MODE MODE.SNGL GEOMEAN HARMEAN AVEDEV DEVSQ SKEW SKEW.P KURT TRIMMEAN NPV LARGE SMALL PERCENTILE PERCENTILE.INC PERCENTILE.EXC QUARTILE QUARTILE.INC QUARTILE.EXC PERCENTRANK PERCENTRANK.INC PERCENTRANK.EXC IRR MIRR STDEV.P STDEVP VAR.P VARP".split(" "),
   // Of pairs: one without a number on both sides is left out.
   ..."CORREL PEARSON RSQ SLOPE INTERCEPT STEYX FORECAST FORECAST.LINEAR COVAR COVARIANCE.P COVARIANCE.S T.TEST TTEST F.TEST FTEST CHISQ.TEST CHITEST".split(" "),
 ];
+/** The same of functions that are given the cells themselves. */
+const RANKS = "RANK RANK.EQ RANK.AVG".split(" ");
 /** The same, and without an answer for fewer than two numbers, where the engine gives 0. */
 const OF_TWO_NUMBERS = "STDEV STDEV.S VAR VAR.S".split(" ");
 /** Functions for which a text in a range is a 0. */
@@ -16,7 +18,7 @@ const OF_CONDITIONS = "MAXIFS MINIFS".split(" ");
 
 type Calculate = (this: BaseFunction, ...given: BaseValueObject[]) => FunctionVariantType;
 
-const changed = new WeakSet<BaseFunction>();
+const changed = new WeakSet<object>();
 
 /** Corrects the engine's own functions where they answer otherwise than Excel, as the published descriptions of its functions say. */
 export function correctNativeAnswers(injector: Injector): void {
@@ -30,6 +32,7 @@ export function correctNativeAnswers(injector: Injector): void {
       executor.calculate = around(executor.calculate as Calculate) as BaseFunction["calculate"];
     }
   };
+  for (const name of RANKS) rankNumbersOnly(service.getExecutor(name) as unknown as Ranking | undefined);
   const numbersOnly = (given: readonly BaseValueObject[]): BaseValueObject[] => given.map((one) => withoutTexts(one, () => NullValueObject.create()));
   wrap(OF_NUMBERS, (calculate) => function (...given) {
     return calculate.apply(this, numbersOnly(given));
@@ -47,6 +50,23 @@ export function correctNativeAnswers(injector: Injector): void {
     if (answer.isError() || answer.isReferenceObject()) return answer;
     return answer.isArray() ? (answer as BaseValueObject).mapValue(finite) : finite(answer as BaseValueObject);
   });
+}
+
+interface Ranking {
+  _checkRefReferenceObject(cells: BaseReferenceObject): { readonly refHasError: boolean; readonly refNumbers: number[] };
+}
+
+function rankNumbersOnly(executor: Ranking | undefined): void {
+  if (!executor || changed.has(executor)) return;
+  changed.add(executor);
+  const check = executor._checkRefReferenceObject.bind(executor);
+  executor._checkRefReferenceObject = (cells) => {
+    const found = check(cells);
+    if (found.refHasError) return found;
+    const refNumbers: number[] = [];
+    eachValue(cells.toArrayValueObject(), (value) => void (value.isNumber() && refNumbers.push(Number(value.getValue()))));
+    return { ...found, refNumbers };
+  };
 }
 
 /** An array with another value for each text; a single value stays, for a text that is an argument by itself counts. */

@@ -48,7 +48,7 @@ export function bookOfGrid(open: OpenWorkbook, whole: BookState, names: readonly
 type Writable = (formula: string, address: string) => boolean;
 
 /** Functions that Excel lets do with other numbers of arguments than the engine: CELL("filename"), SHEETS(A1). */
-const TAKES_FEWER_OR_MORE: ReadonlySet<string> = new Set(["CELL", "SHEETS"]);
+const TAKES_FEWER_OR_MORE: ReadonlySet<string> = new Set(["CELL", "ODDLYIELD", "REGEXEXTRACT", "REGEXREPLACE", "REGEXTEST", "SHEETS"]);
 
 function writable(open: OpenWorkbook, tables: readonly { readonly name: string; readonly ref: string }[]): Writable {
   const known = open.injector.get(IFunctionService);

@@ -3,7 +3,7 @@ import { shiftFormula } from "../../shared-formula";
 import { type FormulaElement, type StoredCell, type StoredRow, walkSheet } from "../../sheet-walk";
 import { applyEdits, type Edit, escapeXml, tagStart, withAttribute } from "../../xml";
 import { CannotMerge } from "../cannot-merge";
-import { COLUMNS, movedLine, movedRange, ROWS, type SheetMoves } from "./line-move";
+import { COLUMNS, movedLine, movedList, movedRange, ROWS, type SheetMoves } from "./line-move";
 
 /** The rows and cells of a worksheet part with their formulas after the changes; each row and cell keeps all else that it says. @param moved gives a formula of this sheet as it reads after them */
 export function movedCells(xml: string, part: string, moves: SheetMoves, moved: (formula: string) => string): string {
@@ -14,7 +14,11 @@ export function movedCells(xml: string, part: string, moves: SheetMoves, moved: 
     places: true,
     cell(cell) {
       const place = placeOf(cell, moves);
-      if (!place) inRow.push({ start: cell.start, end: cell.end, text: "" });
+      if (!place) {
+        // The other cells of such an array have no formula of their own.
+        if (cell.formula?.kind === "array" && cell.metadata === 0 && movedList(cell.formula.ref ?? "", moves) !== "") throw new CannotMerge("The first cell of an array formula was deleted.");
+        inRow.push({ start: cell.start, end: cell.end, text: "" });
+      }
       else inRow.push(...cellEdits(xml, cell, place, moves, moved, shared));
     },
     row(row) {

@@ -33,16 +33,24 @@ export function movedFormula(formula: string, own: string, changes: SheetChanges
     const token = tokens[at] as FormulaToken;
     if ((token.kind === "sheet" || token.kind === "word") && tokens[at + 1]?.text === "!") {
       const name = token.kind === "sheet" ? token.text.slice(1, -1).replace(/''/g, "'") : token.text;
-      isElsewhere = name.includes("[") || tokens[at - 1]?.kind === "bracket" || (tokens[at - 1]?.text === ":" && tokens[at - 2]?.kind === "word" && tokens[at - 3]?.text !== "!");
+      const isOtherBook = name.includes("[") || tokens[at - 1]?.kind === "bracket" || (tokens[at - 1]?.text === ":" && tokens[at - 3]?.kind === "bracket");
+      const isLast = tokens[at - 1]?.text === ":" && tokens[at - 2]?.kind === "word" && tokens[at - 3]?.text !== "!";
+      isElsewhere = isOtherBook || isLast || name.includes(":");
       sheet = name;
-      const renamed = isElsewhere ? undefined : changes.names.get(name.toLowerCase());
-      texts.push(renamed === undefined ? token.text : sheetReference(renamed), "!");
+      if (isElsewhere && !isOtherBook) {
+        const [first = "", last = name] = isLast ? [tokens[at - 2]?.text, name] : name.split(":");
+        if (isLast) texts.splice(-2);
+        texts.push(sheetsReference(first, last, changes.names), "!");
+      } else {
+        const renamed = isElsewhere ? undefined : changes.names.get(name.toLowerCase());
+        texts.push(renamed === undefined ? token.text : sheetReference(renamed), "!");
+      }
       at += 1;
       continue;
     }
-    const reference = isElsewhere ? undefined : referenceAt(tokens, at);
+    const reference = referenceAt(tokens, at);
     if (reference) {
-      const moves = changes.moves.get(sheet.toLowerCase());
+      const moves = isElsewhere ? undefined : changes.moves.get(sheet.toLowerCase());
       const pieces = tokens.slice(at, at + reference.length);
       texts.push(moves ? movedReference(reference.from, reference.to, pieces.map(({ text }) => text).join(""), moves) : pieces.map(({ text }) => text).join(""));
       at += reference.length - 1;
@@ -50,6 +58,13 @@ export function movedFormula(formula: string, own: string, changes: SheetChanges
     if (token.text !== ":") [sheet, isElsewhere] = [own, false];
   }
   return texts.join("");
+}
+
+/** Several sheets from one to another, as they are called now. */
+function sheetsReference(first: string, last: string, names: SheetChanges["names"]): string {
+  const [from, to] = [names.get(first.toLowerCase()) ?? first, names.get(last.toLowerCase()) ?? last];
+  if (sheetReference(from) === from && sheetReference(to) === to) return `${from}:${to}`;
+  return `'${`${from}:${to}`.replace(/'/g, "''")}'`;
 }
 
 function referenceAt(tokens: readonly FormulaToken[], at: number): { readonly from: End; readonly to: End; readonly length: number } | undefined {
@@ -74,8 +89,7 @@ function endAt(tokens: readonly FormulaToken[], at: number): End | undefined {
 }
 
 function movedReference(from: End, to: End, text: string, moves: SheetMoves): string {
-  const whole = from.row && to.row && from.column && to.column && Math.min(from.row.at, to.row.at) === 0 && Math.max(from.row.at, to.row.at) === GRID_ROWS - 1;
-  const rows = moved(from.row, to.row, ROWS, whole ? [] : moves);
+  const rows = moved(from.row, to.row, ROWS, moves);
   const columns = moved(from.column, to.column, COLUMNS, moves);
   if (rows === null || columns === null) return LOST;
   const end = (column: string | undefined, row: string | undefined) => `${column ?? ""}${row ?? ""}`;
@@ -86,9 +100,14 @@ function movedReference(from: End, to: End, text: string, moves: SheetMoves): st
 /** null where nothing is left, undefined where the reference does not tell. */
 function moved(from: End["row"], to: End["row"], along: typeof COLUMNS | typeof ROWS, moves: SheetMoves): readonly [string, string] | null | undefined {
   if (!from || !to) return undefined;
-  const span = movedSpan(Math.min(from.at, to.at), Math.max(from.at, to.at), along, moves);
-  if (!span || span[1] >= (along === ROWS ? GRID_ROWS : GRID_COLUMNS)) return null;
-  const [first, last] = from.at <= to.at ? span : [span[1], span[0]];
+  const lines = along === ROWS ? GRID_ROWS : GRID_COLUMNS;
+  const [low, high] = [Math.min(from.at, to.at), Math.max(from.at, to.at)];
+  // All rows or columns are all of them, whatever comes or goes.
+  const span = low === 0 && high === lines - 1 ? ([low, high] as const) : movedSpan(low, high, along, moves);
+  if (!span || span[0] >= lines) return null;
+  // What is pushed over the end of the sheet is cut off there.
+  const end = Math.min(span[1], lines - 1);
+  const [first, last] = from.at <= to.at ? [span[0], end] : [end, span[0]];
   const text = (fixed: string, at: number) => fixed + (along === ROWS ? String(at + 1) : columnLetters(at));
   return [text(from.fixed, first), text(to.fixed, last)];
 }

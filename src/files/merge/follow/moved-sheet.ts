@@ -2,13 +2,14 @@ import { type CellPlace, GRID_COLUMNS, readRange } from "../../address";
 import { listedRanges, rangeOf } from "../../rule-ranges";
 import { shiftFormula } from "../../shared-formula";
 import { attribute, isSpreadsheet, walkXml, type XmlTag } from "../../xml";
+import { CannotMerge } from "../cannot-merge";
 import { COLUMNS, movedLine, movedList, movedRange, movedSpan, ROWS, type SheetMoves } from "./line-move";
 import { type ElementChange, type SeenElement, withChangedElements } from "./element-edits";
 
 /** Elements that are gone with the cells at which they stand, by the attribute that names these. */
 const AT_CELLS: Readonly<Record<string, string>> = { hyperlink: "ref", mergeCell: "ref", dataValidation: "sqref", conditionalFormatting: "sqref", protectedRange: "sqref", ignoredError: "sqref", cellWatch: "r", inputCells: "r", autoFilter: "ref", sortState: "ref", sortCondition: "ref" };
 /** Lists that may not be empty, and whether they tell how many they hold. */
-const LISTS: Readonly<Record<string, string>> = { mergeCells: "mergeCell", hyperlinks: "hyperlink", dataValidations: "dataValidation", protectedRanges: "protectedRange", ignoredErrors: "ignoredError", cellWatches: "cellWatch", rowBreaks: "brk", colBreaks: "brk" };
+const LISTS: Readonly<Record<string, string>> = { mergeCells: "mergeCell", hyperlinks: "hyperlink", dataValidations: "dataValidation", protectedRanges: "protectedRange", ignoredErrors: "ignoredError", cellWatches: "cellWatch", rowBreaks: "brk", colBreaks: "brk", cols: "col" };
 
 /** What a worksheet part says beside its cells, after the changes. @param moved gives a formula of this sheet as it reads after them */
 export function movedAspects(xml: string, part: string, moves: SheetMoves, moved: (formula: string) => string): string {
@@ -73,11 +74,12 @@ function spreadsheetChange({ around, tag, text }: SeenElement, moves: SheetMoves
 }
 
 /** Ranges and formulas of the extensions stand in elements of their own: sparklines, rules that read other sheets. */
-function extensionChange({ tag, text }: SeenElement, moves: SheetMoves, moved: (formula: string) => string, shift: CellPlace | undefined): ElementChange | null {
-  if (tag.local === "sqref") return { text: movedList(text, moves) };
-  if (tag.local === "f") return { text: moved(seenFrom(text, shift)) };
-  // One whose cells are gone is left without them, which shows nothing.
-  return null;
+function extensionChange({ around, tag, text }: SeenElement, moves: SheetMoves, moved: (formula: string) => string, shift: CellPlace | undefined): ElementChange | null {
+  if (tag.local !== "sqref" && tag.local !== "f") return null;
+  const after = tag.local === "sqref" ? movedList(text, moves) : moved(seenFrom(text, shift));
+  const isLost = tag.local === "sqref" ? after === "" : /#REF!/.test(after) && !/#REF!/.test(text) && around[around.length - 1]?.local === "sparkline";
+  if (isLost) throw new CannotMerge("The cells of a sparkline or of a rule of the extension are gone.");
+  return { text: after };
 }
 
 function seenFrom(formula: string, shift: CellPlace | undefined): string {
@@ -103,15 +105,16 @@ function rulesSeenFrom(xml: string, part: string, moves: SheetMoves): Map<number
       if (tag.local === "conditionalFormatting" || tag.local === "dataValidation") ranges = attribute(tag, "sqref") ?? "";
       if (!isRule(tag)) return;
       rule += 1;
-      const [first] = ranges.trim().split(/\s+/);
-      const range = first !== undefined && listedRanges(first).length > 0 ? rangeOf(first) : undefined;
-      if (!range) return;
+      const listed = ranges.trim().split(/\s+/).flatMap((one) => (listedRanges(one).length > 0 ? [rangeOf(one)] : []));
+      const [home] = listed;
+      const left = listed.find((range) => movedRange(range, moves));
+      if (!home || !left) return;
       const next = (from: number, to: number, along: typeof COLUMNS | typeof ROWS) => {
         for (let line = from; line <= to; line += 1) if (movedLine(line, along, moves) !== undefined) return line;
         return from;
       };
-      const [row, column] = [next(range.startRow, range.endRow, ROWS) - range.startRow, next(range.startColumn, range.endColumn, COLUMNS) - range.startColumn];
-      if (row > 0 || column > 0) shifts.set(rule, { row, column });
+      const [row, column] = [next(left.startRow, left.endRow, ROWS) - home.startRow, next(left.startColumn, left.endColumn, COLUMNS) - home.startColumn];
+      if (row !== 0 || column !== 0) shifts.set(rule, { row, column });
     },
   });
   return shifts;

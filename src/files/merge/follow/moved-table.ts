@@ -2,24 +2,26 @@ import { readRange } from "../../address";
 import { attribute, isSpreadsheet, walkXml } from "../../xml";
 import { withElement } from "../../xml-parts";
 import { CannotMerge } from "../cannot-merge";
-import { COLUMNS, movedLine, movedList, movedRange, type SheetMoves } from "./line-move";
+import { COLUMNS, movedLine, movedList, movedRange, movedSpan, ROWS, type SheetMoves } from "./line-move";
 import { withChangedElements } from "./element-edits";
 
 /** The part of a table after the changes: with columns that came into it, without those that were taken out. One of which nothing is left stays as it was. */
 export function movedTable(xml: string, part: string, moves: SheetMoves, moved: (formula: string) => string): string {
-  let table: { ref: string; hasHeadings: boolean } | undefined;
+  let table: { ref: string; hasHeadings: boolean; totals: number } | undefined;
   const columns: { id: number; name: string }[] = [];
   walkXml(xml, part, {
     open(tag) {
       if (!isSpreadsheet(tag)) return;
-      if (tag.local === "table") table = { ref: attribute(tag, "ref") ?? "", hasHeadings: attribute(tag, "headerRowCount") !== "0" };
+      if (tag.local === "table") table = { ref: attribute(tag, "ref") ?? "", hasHeadings: attribute(tag, "headerRowCount") !== "0", totals: Number(attribute(tag, "totalsRowCount") ?? 0) };
       if (tag.local === "tableColumn") columns.push({ id: Number(attribute(tag, "id")), name: attribute(tag, "name") ?? "" });
     },
   });
   const range = readRange(table?.ref ?? "");
   const after = range && movedRange(range, moves);
   if (!table || !range || !after) return xml;
-  if (table.hasHeadings && movedLine(range.startRow, "rows", moves) === undefined) throw new CannotMerge("The headings of a table were deleted.");
+  if (table.hasHeadings && movedLine(range.startRow, ROWS, moves) === undefined) throw new CannotMerge("The headings of a table were deleted.");
+  if (table.totals > 0 && movedLine(range.endRow, ROWS, moves) === undefined) throw new CannotMerge("The totals of a table were deleted.");
+  if (!movedSpan(range.startRow + (table.hasHeadings ? 1 : 0), range.endRow - table.totals, ROWS, moves)) throw new CannotMerge("All rows of a table were deleted.");
   let column = -1;
   const changed = withChangedElements(xml, part, ({ around, tag, text }) => {
     if (!isSpreadsheet(tag)) return null;
