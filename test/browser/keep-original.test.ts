@@ -1,6 +1,8 @@
 import fs from "node:fs";
 import path from "node:path";
 import type { Page } from "playwright-core";
+import type { BookCell } from "../../src/files/book";
+import { writeBook } from "../../src/files/new-book";
 import { readWorkbook } from "../../src/files/read-workbook";
 import { bytesOf, differingParts } from "../files/merge-kit";
 import { handMade, handMadeParts, MAIN } from "../files/hand-made";
@@ -193,6 +195,39 @@ test("where the file cannot be carried on, the page says what a new file would n
   await page.locator("#download").click();
   const after = await download(() => answer("Download without them"));
   expect((await readWorkbook(after)).unshown).toEqual([]);
+}, 60_000);
+
+test("a key that is pressed while a file still opens does nothing, and does its work once the file stands there", async () => {
+  const rows = 1500;
+  const squares = (rows * (rows + 1) * (2 * rows + 1)) / 6;
+  const cells = new Map<string, BookCell>();
+  for (let row = 1; row <= rows; row += 1) cells.set(`A${row}`, { value: row }).set(`B${row}`, { value: squares + row, formula: `SUMPRODUCT(A$1:A$${rows}*A$1:A$${rows})+A${row}` });
+  const file = await writeBook({ sheets: [{ name: "Opens long", cells }], names: [], date1904: false });
+  // From inside the page: no key from outside comes at just the moment between the first picture and the end of the calculation.
+  await page.evaluate(() => {
+    // The grid takes the focus of a workbook that comes when nothing else has it.
+    (document.activeElement as HTMLElement).blur();
+    const { press, pressed } = Object.assign(window, { pressed: [] as string[], press: () => (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", { key: "Delete", code: "Delete", keyCode: 46, bubbles: true, cancelable: true })) });
+    const watch = setInterval(() => {
+      if (window.algalLedger.port.sheetNames()[0] !== "Opens long") return;
+      if (document.title.startsWith("long")) clearInterval(watch);
+      else {
+        press();
+        pressed.push(document.title);
+      }
+    });
+  });
+  await page.locator("#file").setInputFiles({ name: "long.xlsx", mimeType: "application/octet-stream", buffer: Buffer.from(file) });
+  await page.waitForFunction(() => document.title.startsWith("long") || document.querySelector("dialog") !== null);
+  if (await page.getByRole("dialog").count()) await answer("Discard changes");
+  await page.waitForFunction(() => document.title.startsWith("long") && document.querySelector('#grid[aria-busy="false"]'));
+  expect(await page.evaluate(() => (window as unknown as { pressed: string[] }).pressed.length)).toBeGreaterThan(0);
+  const a1 = () => page.evaluate(() => window.algalLedger.port.read("Opens long", "A1").values[0]?.[0]);
+  expect(await a1()).toBe(1);
+  await page.evaluate(() => (window as unknown as { press(): void }).press());
+  await eventually(a1, "");
+  const { book } = await readWorkbook(await download());
+  expect(["A1", "B1"].map((at) => book.sheets[0]?.cells.get(at)?.value ?? null)).toEqual([null, squares - 1]);
 }, 60_000);
 
 test("rows that were put in and taken back leave the file as it is", async () => {

@@ -305,6 +305,7 @@ describe("what cannot be shown or kept", () => {
     await eventually(() => page.locator("#afresh").isVisible(), false);
     expect(await page.evaluate(STORE(""))).toBe(null);
     await eventually(async () => (await read("Nitrogen", "P42")).values, [[""]]);
+    await page.waitForFunction(() => document.querySelector('#grid[aria-busy="false"]'));
     await write("Nitrogen", "P41", [["kept again"]]);
     await kept();
   });

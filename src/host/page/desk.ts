@@ -44,7 +44,7 @@ export class Desk {
 
   /** Shows the kept workbook, or the first sample. */
   start(): Promise<void> {
-    return this.alone(() => this.showFirst());
+    return this.alone(() => this.closed(() => this.showFirst()));
   }
 
   private async showFirst(): Promise<void> {
@@ -66,14 +66,16 @@ export class Desk {
 
   /** For tests: a workbook in the place of the one before, unasked. */
   async take(book: Book, title: string): Promise<void> {
-    await this.grid.open(book, title);
-    await this.keeper.forget();
-    this.stands(title, null, false);
+    await this.closed(async () => {
+      await this.grid.open(book, title);
+      await this.keeper.forget();
+      this.stands(title, null, false);
+    });
   }
 
   async openSample(sample: Sample): Promise<void> {
     await this.alone(async () => {
-      if (await this.mayReplace()) await this.show(sample);
+      if (await this.mayReplace()) await this.closed(async () => void (await this.show(sample)));
     });
     this.shell.showSample(this.sample);
   }
@@ -84,7 +86,7 @@ export class Desk {
       try {
         const opened = await readFile(file);
         if (!(await this.mayReplace())) return;
-        this.stands(titleOf(file), null, false, await this.putUp(opened, titleOf(file)));
+        await this.closed(async () => this.stands(titleOf(file), null, false, await this.putUp(opened, titleOf(file))));
         // What the page says of a calculation that took too long is of more weight.
         if (!this.grid.isStale()) this.shell.note(unshownSentence(opened.unshown));
         // The keeper's own: it is there again after a reload, changed or not.
@@ -138,11 +140,12 @@ export class Desk {
       const answer = await ask({ title: forget.title, text, answers: [{ answer: "download", label: replace.download }, { answer: "go", label: forget.goOn }, { answer: "stay", label: replace.stay }] });
       if (answer === "stay" || (answer === "download" && !(await this.download()))) return;
       const [first] = host.samples;
-      await this.keeper.forgetAll();
-      if (!first || !(await this.show(first))) {
+      await this.closed(async () => {
+        await this.keeper.forgetAll();
+        if (first && (await this.show(first))) return;
         await this.grid.open(EMPTY, "");
         this.stands("", null, false);
-      }
+      });
     });
   }
 
@@ -154,6 +157,16 @@ export class Desk {
       await act();
     } finally {
       this.busy = false;
+    }
+  }
+
+  /** While one workbook takes the place of another: what is typed meanwhile would belong to neither. */
+  private async closed(act: () => Promise<void>): Promise<void> {
+    this.shell.close(true);
+    try {
+      await act();
+    } finally {
+      this.shell.close(false);
     }
   }
 

@@ -3,6 +3,9 @@ import { moveBetween } from "./areas";
 import type { Sample } from "./samples";
 import "./page.css";
 
+/** By which a user changes a cell; first at the window, before the grid hears of them. */
+const KINDS_OF_INPUT = ["keydown", "keypress", "beforeinput", "input", "compositionstart", "compositionend", "paste", "cut", "pointerdown", "mousedown", "click", "dblclick", "contextmenu"];
+
 /** The page around the grid: its name, the picker, and a line that says what happened. */
 export class Shell {
   readonly grid = element("grid");
@@ -12,6 +15,7 @@ export class Shell {
   private readonly kept = element("kept");
   private readonly doing = element("doing");
   private readonly file = element("file") as HTMLInputElement;
+  private isClosed = false;
   /** What the picker shows while no sample stands there unchanged. */
   private readonly none = new Option(host.noSample, "");
 
@@ -34,6 +38,24 @@ export class Shell {
       this.picker.focus();
     });
     moveBetween([element("bar"), this.grid, this.pane]);
+    for (const kind of KINDS_OF_INPUT) window.addEventListener(kind, (event) => this.hold(event), { capture: true, passive: false });
+  }
+
+  /** Lets nobody change anything in the grid and the pane, or lets everybody in again. */
+  close(isClosed: boolean): void {
+    this.isClosed = isClosed;
+    // Not the grid: it takes the focus for a workbook that comes, and takes no text later when it could not.
+    this.pane.inert = isClosed;
+    this.grid.setAttribute("aria-busy", String(isClosed));
+  }
+
+  private hold(event: Event): void {
+    if (!this.isClosed) return;
+    const isInBar = event.target instanceof Node && element("bar").contains(event.target);
+    // The grid takes keys for its own, wherever they are pressed.
+    if (event instanceof KeyboardEvent || !isInBar) event.stopImmediatePropagation();
+    const isMove = event instanceof KeyboardEvent && event.key === "Tab";
+    if (!isInBar && !isMove) event.preventDefault();
   }
 
   offer(samples: readonly Sample[], choose: (sample: Sample) => void): void {
