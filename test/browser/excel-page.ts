@@ -40,7 +40,7 @@ export function excelPage({ page }: WatchedPage): ExcelPage {
               clearTimeout(timer);
               timer = setTimeout(quiet, 600);
             });
-          }),
+          }).then(() => window.algalLedger.settled()),
       ),
 
     async undo(times = 1) {

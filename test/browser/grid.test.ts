@@ -1,4 +1,5 @@
 import { type Harness, startHarness, type WatchedPage } from "./harness";
+import { eventually } from "./pane-checks";
 
 const SHEET = "Nitrogen";
 
@@ -26,34 +27,30 @@ const select = (address: string, sheet = SHEET) => opened.page.evaluate(([s, a])
 /** Writes through the port and waits until the grid has calculated. */
 async function write(address: string, content: unknown[][]): Promise<void> {
   await opened.page.evaluate(
-    ([sheet, to, rows]) =>
-      new Promise<void>((resolve) => {
-        const { port } = window.algalLedger;
-        let timer: number;
-        const settle = () => {
-          clearTimeout(timer);
-          timer = window.setTimeout(() => {
-            stop();
-            resolve();
-          }, 400);
-        };
-        const stop = port.onChange(settle);
-        port.write(sheet, to, rows);
-        settle();
-      }),
+    async ([sheet, to, rows]) => {
+      window.algalLedger.port.write(sheet, to, rows);
+      await window.algalLedger.settled();
+    },
     [SHEET, address, content] as const,
   );
 }
 
+/** A canvas of the grid's is drawn over the cell while something is typed there. */
+const isEditing = (wanted: boolean) =>
+  opened.page.waitForFunction((is) => [...document.querySelectorAll('#grid [data-u-comp="render-canvas"]')].filter((canvas) => canvas.getBoundingClientRect().width > 0).length === (is ? 3 : 2), wanted);
+
 async function type(address: string, text: string): Promise<void> {
   await select(address);
   await opened.page.waitForTimeout(200);
-  await opened.page.keyboard.type(text, { delay: 30 });
+  await opened.page.keyboard.type(text.slice(0, 1));
+  await isEditing(true);
+  await opened.page.keyboard.type(text.slice(1), { delay: 30 });
 }
 
 async function leaveCell(): Promise<void> {
   await opened.page.keyboard.press("Escape");
   await opened.page.keyboard.press("Escape");
+  await isEditing(false);
 }
 
 describe("the local page", () => {
@@ -98,8 +95,7 @@ describe("typing a formula", () => {
   test("calculates when Enter is pressed", async () => {
     await type("P40", "=ALGAL.LIGHT_DAILY(200,12)");
     await opened.page.keyboard.press("Enter");
-    await opened.page.waitForFunction(() => window.algalLedger.port.read("Nitrogen", "P40").values[0]?.[0] !== "");
-    expect(await values("P40")).toEqual([[8.64]]);
+    await eventually(() => values("P40"), [[8.64]]);
     expect(await formulas("P40")).toEqual([["=ALGAL.LIGHT_DAILY(200,12)"]]);
   });
 });
@@ -212,8 +208,7 @@ describe("the port", () => {
     await select("P85");
     await opened.page.waitForTimeout(200);
     await opened.page.keyboard.press("Control+z");
-    await opened.page.waitForFunction(() => window.algalLedger.port.read("Nitrogen", "P85").values[0]?.[0] !== 6);
-    expect(await values("P85")).toEqual([[5]]);
+    await eventually(() => values("P85"), [[5]]);
   });
 });
 

@@ -37,6 +37,14 @@ afterAll(async () => harness?.close());
 const read = (sheet: string, address: string) => page.evaluate(([s, a]) => window.algalLedger.port.read(s, a), [sheet, address] as const);
 const sheets = () => page.evaluate(() => window.algalLedger.port.sheetNames());
 const button = (name: string): Locator => pane.getByRole("button", { name, exact: true });
+/** Waits for it; when it never comes, what the pane says instead is worth more than a time. */
+const says = (text: string | RegExp) =>
+  pane
+    .getByText(text)
+    .waitFor()
+    .catch(async () => {
+      throw new Error(`The pane does not say ${String(text)}, but: ${await pane.innerText()}`);
+    });
 
 async function openOwn(): Promise<void> {
   await page.evaluate(async (log) => {
@@ -49,7 +57,7 @@ async function lookAtIt(): Promise<void> {
   await pane.getByRole("tab", { name: "Start" }).click();
   if (await button("Back to Start").isVisible()) await button("Back to Start").click();
   await button("Join the log on your sheet").click();
-  await pane.getByText("A log on Mine, rows 3 to 10.").waitFor();
+  await says("A log on Mine, rows 3 to 10.");
 }
 const choose = (label: string, option: string) => pane.getByLabel(label).selectOption({ label: option });
 
@@ -57,7 +65,7 @@ test("an empty workbook offers three choices and a sample, and says that it hold
   await page.evaluate(() => window.algalLedger.open({ sheets: [{ name: "Mine", cells: new Map() }], names: [], date1904: false }, "Mine"));
   for (const name of ["Join the log on your sheet", "Insert the weekly sheets", "Size a screen", "Add a sample to play with"]) expect(await button(name).count()).toBe(1);
   await button("Join the log on your sheet").click();
-  await pane.getByText("This sheet is empty: select a cell of the sheet with the log.").waitFor();
+  await says("This sheet is empty: select a cell of the sheet with the log.");
   expect(await pane.getByRole("heading", { name: "Join your log" }).evaluate((heading) => heading === document.activeElement)).toBe(true);
   await button("Back to Start").click();
   expect(await button("Join the log on your sheet").evaluate((one) => one === document.activeElement)).toBe(true);
@@ -68,15 +76,15 @@ test("asks what the sheet leaves open, adds the account beside the log, and the 
   const before = await read("Mine", WHOLE);
   await lookAtIt();
   expect(await button("Add columns and sheets").isDisabled()).toBe(true);
-  await pane.getByText("Answer 1 question above first.").waitFor();
+  await says("Answer 1 question above first.");
   await choose('What is "Nitrat [mg/l]"?', "NO3 (mg/L)");
-  await pane.getByText("Choose 1 food above first.").waitFor();
+  await says("Choose 1 food above first.");
   await choose("What do you feed?", "Dry pellets or flakes");
-  await pane.getByText("Enter the volume first.").waitFor();
+  await says("Enter the volume first.");
   await pane.getByRole("textbox", { name: "Water volume" }).fill("200");
   expect(await axeInBoth()).toEqual([]);
   await button("Add columns and sheets").click();
-  await pane.getByText("Added at Mine!G2, and the sheets Join, Balance, Charts, Foods. The account is on Balance.").waitFor();
+  await says("Added at Mine!G2, and the sheets Join, Balance, Charts, Foods. The account is on Balance.");
   await eventually(async () => (await read("Mine", "G2:K2")).values[0], ["Feed in (g N)", "Feed in (g P)", "Harvest out (g N)", "Harvest out (g P)", "What to look at"]);
   expect((await read("Mine", "A1:E10")).values).toEqual(LOG);
   const rows = (await read("Mine", "G3:J10")).values as [[number, number, number, number]];
@@ -97,15 +105,16 @@ test("a figure that is changed afterwards changes the account, and rows that are
   await page.evaluate(() => window.algalLedger.port.write("Mine", "A11:D12", [[46008, 3, "", ""], [46009, 3, "", ""]]));
   await eventually(async () => typeof (await read("Mine", "G12:G12")).values[0]?.[0], "number");
   await button("Read it again (rows or columns were added)").click();
-  await pane.getByText("Read again: 10 rows, columns at Mine!G2.").waitFor();
+  await says("Read again: 10 rows, columns at Mine!G2.");
 });
 
 test("what was added is taken out, and the sheet is as it was, cell for cell", async () => {
   await button("Remove what was added").click();
-  await pane.getByText("This takes out the added columns and the sheets Join, Balance, Charts, Foods, with what you typed on them.").waitFor();
+  await says("This takes out the added columns and the sheets Join, Balance, Charts, Foods, with what you typed on them.");
   expect(await axeInBoth()).toEqual([]);
   await button("Remove columns and sheets").click();
-  await pane.getByText("Removed. Your log is as it was.").waitFor();
+  await says("Removed. Your log is as it was.");
+  expect(await button("Remove columns and sheets").count()).toBe(0);
   expect(await sheets()).toEqual(["Mine"]);
   const after = await read("Mine", WHOLE);
   const wanted = Array.from({ length: 40 }, (_, row) => Array.from({ length: 14 }, (_cell, column) => LOG[row]?.[column] ?? ""));
@@ -126,10 +135,10 @@ test("nothing is written over: a cell in the way refuses the whole, and a new sh
   await choose("What do you feed?", "Mussel");
   await pane.getByRole("textbox", { name: "Water volume" }).fill("200");
   await button("Add columns and sheets").click();
-  await pane.getByText(/^Nothing was written: Mine!H\d is in the way/).waitFor();
+  await says(/^Nothing was written: Mine!H\d is in the way/);
   expect([await read("Mine", WHOLE), await sheets()]).toEqual([before, ["Mine"]]);
   await button("Put them on a new sheet instead").click();
-  await pane.getByText(/^Added at Rows!A4/).waitFor();
+  await says(/^Added at Rows!A4/);
   expect(await read("Mine", WHOLE)).toEqual(before);
   await eventually(async () => (await read("Rows", "A4:B4")).values[0], ["Date", "Feed in (g N)"]);
   await button("See where it went").click();
@@ -142,7 +151,7 @@ test("the sample is added beside what stands there, with its account", async () 
   await pane.getByRole("tab", { name: "Start" }).click();
   await button("Back to Start").click();
   await button("Add a sample to play with").click();
-  await pane.getByText(/^Added: Sample log, an invented log/).waitFor();
+  await says(/^Added: Sample log, an invented log/);
   expect(await sheets()).toEqual(["Mine", "Sample log", "Join", "Balance", "Charts", "Foods"]);
   await eventually(async () => (await read("Balance", "A10:A10")).values[0]?.[0], "From");
   await pane.getByRole("tab", { name: "Budget" }).click();

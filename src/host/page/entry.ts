@@ -14,15 +14,15 @@ import { Shell } from "./shell";
 
 declare global {
   interface Window {
-    /** For the browser tests: the grid, the list of problems, and when the first workbook stands and the pane is there. */
-    algalLedger: { port: GridPort; problems: ProblemBook; ready: Promise<void>; open(book: Book, title: string): Promise<void> };
+    /** For the browser tests: the grid, the list of problems, when the first workbook stands and the pane is there, and when all is calculated. */
+    algalLedger: { port: GridPort; problems: ProblemBook; ready: Promise<void>; settled(): Promise<void>; open(book: Book, title: string): Promise<void> };
   }
 }
 
 const shell = new Shell();
 const grid = createGrid(shell.grid, { metadata, functions: worksheetFunctions, examples }, problems);
 const desk = new Desk(grid, shell);
-window.algalLedger = { port: grid.port, problems, ready: start(), open: (book, title) => desk.take(book, title) };
+window.algalLedger = { port: grid.port, problems, ready: start(), settled: () => grid.settled(), open: (book, title) => desk.take(book, title) };
 
 async function start(): Promise<void> {
   shell.offer(host.samples, (sample) => void desk.openSample(sample));

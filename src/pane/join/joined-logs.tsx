@@ -16,7 +16,7 @@ interface JoinedLogsProps {
   readonly joins: readonly KnownJoin[];
   /** Reads a log again, or asks first. */
   readonly onAgain: (id: number, signal?: AbortSignal) => Promise<string>;
-  readonly onRemoved: (sentence: string) => void;
+  readonly onRemoved: (sentence: string) => Promise<void>;
 }
 
 /** The logs that were joined earlier: read one again, or take out what was added. */
@@ -43,7 +43,7 @@ function JoinedLog({ join: { joined, sheets }, onAgain, onRemoved }: Omit<Joined
   const remove = (keep: boolean) => async (signal: AbortSignal): Promise<string> => {
     const left = await removeJoin(id, keep, signal);
     const sentence = [keep ? words.removedKept : words.removed, left === null ? "" : words.typedOver(left)].filter(Boolean).join(" ");
-    onRemoved(sentence);
+    await onRemoved(sentence);
     return sentence;
   };
   return (

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { joinPane as words } from "../../words/join-pane";
 import { joinLog } from "../../workbook/join/join-log";
 import { type Joined, type Look, lookAtSelection } from "../../workbook/join/look";
@@ -30,7 +30,7 @@ export interface JoinDesk {
   readonly answerFood: (name: string, food: string | null | undefined) => void;
   readonly add: (onNewSheet: boolean, signal: AbortSignal) => Promise<string>;
   readonly again: (id: number, signal?: AbortSignal) => Promise<string>;
-  readonly removed: (sentence: string) => void;
+  readonly removed: (sentence: string) => Promise<void>;
 }
 
 const meaningsOf = ({ meanings }: Answers): (string | null)[] => meanings.map((meaning) => meaning ?? null);
@@ -40,30 +40,43 @@ export function useJoin(): JoinDesk {
   const [state, setState] = useState<JoinState>({ kind: "looking" });
   const [joins, setJoins] = useState<readonly KnownJoin[]>([]);
 
+  /** What was begun last: something slower that was begun before it says nothing any more. */
+  const latest = useRef<object | null>(null);
+
   const list = useCallback(async (): Promise<readonly KnownJoin[]> => {
     const known = await listJoins();
     setJoins(known);
     return known;
   }, []);
 
+  const begin = useCallback((): ((state: JoinState) => void) => {
+    const mine = {};
+    latest.current = mine;
+    return (next) => {
+      if (latest.current === mine) setState(next);
+    };
+  }, []);
+
   const look = useCallback(async (): Promise<void> => {
+    const show = begin();
     setState({ kind: "looking" });
     try {
       const known = await list();
       const seen = await lookAtSelection();
-      setState(known.some((one) => isAt(one, seen)) ? { kind: "joined" } : { kind: "found", look: seen, answers: firstAnswers(seen, null), again: null });
+      show(known.some((one) => isAt(one, seen)) ? { kind: "joined" } : { kind: "found", look: seen, answers: firstAnswers(seen, null), again: null });
     } catch (error) {
-      setState({ kind: "none", sentence: sentenceOf(error) });
+      show({ kind: "none", sentence: sentenceOf(error) });
     }
-  }, [list]);
+  }, [begin, list]);
 
   useEffect(() => void look(), [look]);
 
   const change = (next: (answers: Answers) => Answers): void => setState((before) => (before.kind === "found" ? { ...before, answers: next(before.answers) } : before));
 
   const finish = async (sentence: string, isJoined: boolean): Promise<string> => {
+    const show = begin();
     await list().catch(() => []);
-    setState({ kind: "done", sentence, isJoined });
+    show({ kind: "done", sentence, isJoined });
     return sentence;
   };
 
@@ -103,7 +116,7 @@ export function useJoin(): JoinDesk {
       await list();
       return sentence;
     },
-    removed: (sentence) => void finish(sentence, false),
+    removed: async (sentence) => void (await finish(sentence, false)),
   };
 }
 
