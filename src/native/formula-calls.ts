@@ -48,14 +48,15 @@ export function outermostCalls(formula: string): FormulaCall[] {
   return calls;
 }
 
-/** The formula with each of these calls replaced by a text. */
-export function replaceCalls(formula: string, calls: readonly FormulaCall[], texts: readonly string[]): string {
-  let [result, from] = ["", 0];
-  calls.forEach(({ start, end }, place) => {
-    result += formula.slice(from, start) + (texts[place] ?? "");
-    from = end;
+/** The formula, or a part of it, with each of these calls that stands there replaced by a text. */
+export function replaceCalls(formula: string, calls: readonly FormulaCall[], texts: readonly string[], start = 0, end = formula.length): string {
+  let [result, from] = ["", start];
+  calls.forEach((call, place) => {
+    if (call.start < start || call.end > end) return;
+    result += formula.slice(from, call.start) + (texts[place] ?? "");
+    from = call.end;
   });
-  return result + formula.slice(from);
+  return result + formula.slice(from, end);
 }
 
 /** Functions whose arguments are single values, so that it is one whether a formula or a cell stands there. */

@@ -131,7 +131,7 @@ function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnT
         for (const at of places.flat()) freeze(at, translation.why, translation.name);
       } else if (translation.kind === "formula") {
         if (isBeyondLimits(translation.formula)) for (const at of places.flat()) freeze(at, "tooLong");
-        else if (places.flat().some((at) => kept.has(keyOf(sheet, at)))) for (const at of places.flat()) freeze(at, "differs");
+        else if (places.flat().some((at) => kept.has(keyOf(sheet, at)))) for (const at of places.flat()) freeze(at, translation.passesErrors ? "passed" : "differs");
         else cells.push({ sheet, address, formula: translation.formula, spills: true });
       } else if (translation.together && places.flat().some((at) => kept.has(keyOf(sheet, at)))) {
         for (const at of places.flat()) freeze(at, "differs");
@@ -140,7 +140,7 @@ function translateAll(book: Book, workspace: Workspace, scratch: Awaited<ReturnT
           const text = translation.formulas[r]?.[c];
           if (text === undefined || text === null) freeze(at, workspace.showsError(sheet, at) ? "error" : "argument");
           else if (isBeyondLimits(text)) freeze(at, "tooLong");
-          else if (kept.has(keyOf(sheet, at))) freeze(at, "differs");
+          else if (kept.has(keyOf(sheet, at))) freeze(at, translation.passesErrors ? "passed" : "differs");
           else cells.push({ sheet, address: at, formula: text, spills: false });
         }));
       }

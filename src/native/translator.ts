@@ -6,7 +6,8 @@ import { native as words, type WhyFrozen } from "../words/native";
 import { CellWriter, Unstated } from "./cell-writer";
 import { NotWritable } from "./not-writable";
 import { type FormulaCall, isRangeArgument, outermostCalls, replaceCalls } from "./formula-calls";
-import { type Given, type GivenRange, type GivenValue, literalIn } from "./given";
+import { anyOf, type Given, type GivenRange, type GivenValue, literalIn } from "./given";
+import { passesErrorsOf } from "./passed-errors";
 import { canMove, localised, qualified, referenceIn } from "./references";
 import type { BlockAnswer, Rule } from "./rule";
 import type { ScratchValues } from "./scratch";
@@ -14,9 +15,9 @@ import type { Workspace } from "./workspace";
 
 /** Formulas for a cell and the cells that it spilled over, row by row; or the reason why it stays a value. */
 export type Translation =
-  | { readonly kind: "cells"; readonly formulas: readonly (readonly (string | null)[])[]; /** The cells are one answer: none is a value while others are formulas. */ readonly together: boolean }
+  | { readonly kind: "cells"; readonly formulas: readonly (readonly (string | null)[])[]; /** The cells are one answer: none is a value while others are formulas. */ readonly together: boolean; /** An error of ours is no error of the whole formula. */ readonly passesErrors?: boolean }
   /** The formula still answers for a range by itself. */
-  | { readonly kind: "formula"; readonly formula: string }
+  | { readonly kind: "formula"; readonly formula: string; readonly passesErrors: boolean }
   | { readonly kind: "frozen"; readonly why: WhyFrozen; readonly name: string };
 
 /** The answer of one call as plain formulas: a formula a cell, or a place where it stands already. */
@@ -55,8 +56,9 @@ export class Translator {
         const formulas = only.kind === "lifted" ? only.formulas : blockFormulas(only.block);
         return { kind: "cells", together: only.kind === "block", formulas: formulas.map((row, r) => row.map((text, c) => (text === null || this.workspace.showsError(sheet, cellAddress(place.row + r, place.column + c)) ? null : localised(text, sheet)))) };
       }
-      const text = localised(replaceCalls(formula, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, formula, sheet, forCell))), sheet);
-      return cell.spill === undefined ? { kind: "cells", together: false, formulas: [[text]] } : { kind: "formula", formula: text };
+      const text = localised(this.inlined(formula, calls, answers, sheet, forCell), sheet);
+      const passesErrors = calls.some((call) => passesErrorsOf(formula, call) !== null);
+      return cell.spill === undefined ? { kind: "cells", together: false, formulas: [[text]], passesErrors } : { kind: "formula", formula: text, passesErrors };
     } catch (error) {
       if (error instanceof Frozen) return { kind: "frozen", why: error.why, name: error.call };
       if (error instanceof NotWritable) return { kind: "frozen", why: error.why, name: calls[0]?.name ?? "" };
@@ -64,13 +66,37 @@ export class Translator {
     }
   }
 
-  /** The text that stands for a call inside a longer formula. */
-  private inlineText(answer: CallAnswer, call: FormulaCall, formula: string, sheet: string, forCell: string): string {
+  /**
+   * A formula with the answers in place of its calls. A plain formula says by an error that it does not follow an entry, and no IFERROR
+   * or COUNT of the keeper's may turn that into a figure: what would pass over the error is an error then, too.
+   */
+  private inlined(formula: string, calls: readonly FormulaCall[], answers: readonly CallAnswer[], sheet: string, forCell: string): string {
+    const guarded = new Map<number, { readonly end: number; readonly conditions: string[] }>();
+    const texts = answers.map((answer, at) => {
+      const call = calls[at] as FormulaCall;
+      const part = passesErrorsOf(formula, call);
+      const text = this.inlineText(answer, call, formula, sheet, forCell, part !== null);
+      if (!part) return text;
+      const known = guarded.get(part.start) ?? { end: part.end, conditions: [] };
+      guarded.set(part.start, known);
+      known.conditions.push(text.includes(":") ? `SUMPRODUCT(--ISNA(${text}))>0` : `ISNA(${text})`);
+      return text;
+    });
+    let [result, from] = ["", 0];
+    for (const [start, { end, conditions }] of guarded) {
+      result += `${replaceCalls(formula, calls, texts, from, start)}IF(${anyOf(conditions)},NA(),${replaceCalls(formula, calls, texts, start, end)})`;
+      from = end;
+    }
+    return result + replaceCalls(formula, calls, texts, from);
+  }
+
+  /** The text that stands for a call inside a longer formula. `asCell`: as a cell, where a formula would do. */
+  private inlineText(answer: CallAnswer, call: FormulaCall, formula: string, sheet: string, forCell: string, asCell: boolean): string {
     if (answer.kind === "block") return answer.block.text;
     const first = answer.formulas[0]?.[0] ?? '""';
     if (answer.formulas.length === 1 && answer.formulas[0]?.length === 1) {
       // A function of ranges takes an array as it takes cells, and a single value otherwise: SUM leaves a text out of the one and not out of the other.
-      if (isRangeArgument(formula, call)) return this.workspace.step(forCell, call.name, callText(call), first);
+      if (asCell || isRangeArgument(formula, call)) return this.workspace.step(forCell, call.name, callText(call), first);
       return /^[\w!$'.]+$/.test(first) ? first : `(${first})`;
     }
     const key = `range ${qualified(callText(call), sheet)}`;
@@ -155,7 +181,7 @@ export class Translator {
     const title = words.workings.argument(text);
     if (isOneCall && answers[0]) return this.givenOf(answers[0], values, forCell, name, title);
     if (!canMove(replaceCalls(text, calls, calls.map(() => "0")))) throw new Frozen("argument", name);
-    const moved = qualified(replaceCalls(text, calls, answers.map((answer, at) => this.inlineText(answer, calls[at] as FormulaCall, text, sheet, forCell))), sheet);
+    const moved = qualified(this.inlined(text, calls, answers, sheet, forCell), sheet);
     if (values.length === 1 && values[0]?.length === 1) return oneCell(this.workspace.step(forCell, name, title, moved, true), values[0][0] ?? null);
     return blockGiven(this.workspace.arrayBlock(title, forCell, moved, values.length, values[0]?.length ?? 1), values);
   }
