@@ -275,6 +275,29 @@ describe("the engine's own functions answer as Excel's do", () => {
     else expect(answer).toMatchObject({ code: expected });
   });
 
+  test.each([
+    // As many digits as a spreadsheet program shows.
+    ['"Mean "&5/6&" g"', "Mean 0.833333333333333 g"],
+    ['5/6&""', "0.833333333333333"],
+    ["A1/3&B1", "0.3333333333333333"],
+    ['CONCATENATE(A1/3," ",TRUE)', "0.333333333333333 TRUE"],
+    ["CONCAT(A1/3,A2)", "0.3333333333333332"],
+    ['TEXTJOIN("; ",TRUE,5/6,A1:A2)', "0.833333333333333; 1; 2"],
+    ['1/4&" and "&-0.1', "0.25 and -0.1"],
+    ['10^-7/4&""', "2.5E-08"],
+    ['PROPER("grüner tee, ÄPFEL o\'neil")', "Grüner Tee, Äpfel O'Neil"],
+  ] as const)("%s is a text", async (text, expected) => {
+    expect((await calculate({ ...cells, E1: formula(text) })).at("E1")).toBe(expected);
+  });
+
+  test("every minute of a day is that minute, and a time rounds to the whole second", async () => {
+    const times = Array.from({ length: 1440 }, (_, minute) => [`A${minute + 1}`, value(46055 + minute / 1440)]);
+    const { at } = await calculate({ ...Object.fromEntries(times), E1: formula("HOUR(A1:A1440)*60+MINUTE(A1:A1440)"), F1: formula("SECOND(A1:A1440)"), G1: formula("SECOND(0.6/86400)"), G2: formula("MINUTE(A1441)"), G3: formula('MINUTE("10:05")') });
+    expect(times.map((_, minute) => at(`E${minute + 1}`))).toEqual(times.map((_, minute) => minute));
+    expect(times.filter((_, minute) => at(`F${minute + 1}`) !== 0)).toEqual([]);
+    expect(["G1", "G2", "G3"].map(at)).toEqual([1, 0, 5]);
+  });
+
   test("a range that spills shows 0 for its blank cells", async () => {
     const { at } = await calculate({ ...cells, E1: formula("B2:B4") });
     expect([at("E1"), at("E2"), at("E3")]).toEqual(["5", 0, true]);

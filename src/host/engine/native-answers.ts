@@ -1,5 +1,6 @@
 import { CellValueType, type Injector } from "@univerjs/core";
-import { type ArrayValueObject, type BaseFunction, type BaseReferenceObject, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject } from "@univerjs/engine-formula";
+import { type ArrayValueObject, type BaseFunction, type BaseReferenceObject, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject, StringValueObject } from "@univerjs/engine-formula";
+import { joinNumbersAsTexts, numbersAsTexts } from "./number-texts";
 
 /** Functions that count numbers alone in a range: a reading kept as the text "5" is none. The engine takes it for one. */
 const OF_NUMBERS = [
@@ -15,6 +16,12 @@ const OF_TWO_NUMBERS = "STDEV STDEV.S VAR VAR.S".split(" ");
 const TEXTS_AS_ZERO = "AVERAGEA STDEVA STDEVPA VARA VARPA".split(" ");
 /** Where nothing meets the conditions, Excel answers 0, and the engine nothing or an endless number. */
 const OF_CONDITIONS = "MAXIFS MINIFS".split(" ");
+/** Functions of the time of a day: Excel rounds to the whole second, and the engine cuts off, so that 00:05 has four minutes by a hair. */
+const OF_TIMES = "HOUR MINUTE SECOND".split(" ");
+/** Half a second less a hair, days. */
+const ROUNDS_TO_SECOND = 0.4995 / 86_400;
+/** Functions that join texts, with the number of arguments before those. */
+const OF_TEXTS = { CONCATENATE: 0, CONCAT: 0, TEXTJOIN: 2 } as const;
 
 type Calculate = (this: BaseFunction, ...given: BaseValueObject[]) => FunctionVariantType;
 
@@ -23,6 +30,7 @@ const changed = new WeakSet<object>();
 /** Corrects the engine's own functions where they answer otherwise than Excel, as the published descriptions of its functions say. */
 export function correctNativeAnswers(injector: Injector): void {
   answerBlanksWithZero();
+  joinNumbersAsTexts();
   const service = injector.get(IFunctionService);
   const wrap = (names: readonly string[], around: (calculate: Calculate) => Calculate): void => {
     for (const name of names) {
@@ -50,6 +58,26 @@ export function correctNativeAnswers(injector: Injector): void {
     if (answer.isError() || answer.isReferenceObject()) return answer;
     return answer.isArray() ? (answer as BaseValueObject).mapValue(finite) : finite(answer as BaseValueObject);
   });
+  wrap(OF_TIMES, (calculate) => function (...given) {
+    return calculate.apply(this, given.map((one) => eachNumber(one, (days) => days + ROUNDS_TO_SECOND)));
+  });
+  for (const [name, before] of Object.entries(OF_TEXTS)) {
+    wrap([name], (calculate) => function (...given) {
+      return calculate.apply(this, given.map((one, at) => (at < before ? one : numbersAsTexts(one))));
+    });
+  }
+  // The engine knows no letters but a to z, and writes GrüNer.
+  wrap(["PROPER"], (calculate) => function (...given) {
+    const answer = calculate.apply(this, given);
+    const proper = (one: BaseValueObject): BaseValueObject => (one.isString() ? StringValueObject.create(String(one.getValue()).toLowerCase().replace(/(?<!\p{L})\p{L}/gu, (letter) => letter.toUpperCase())) : one);
+    if (answer.isReferenceObject()) return answer;
+    return answer.isArray() ? (answer as BaseValueObject).mapValue(proper) : proper(answer as BaseValueObject);
+  });
+}
+
+function eachNumber(given: BaseValueObject, change: (value: number) => number): BaseValueObject {
+  const one = (value: BaseValueObject): BaseValueObject => (value.isNumber() ? NumberValueObject.create(change(Number(value.getValue()))) : value);
+  return given.isArray() ? given.mapValue(one) : one(given);
 }
 
 interface Ranking {
