@@ -79,7 +79,7 @@ export class Translator {
       if (!part) return text;
       const known = guarded.get(part.start) ?? { end: part.end, conditions: [] };
       guarded.set(part.start, known);
-      known.conditions.push(text.includes(":") ? `SUMPRODUCT(--ISNA(${text}))>0` : `ISNA(${text})`);
+      known.conditions.push(text.includes(":") ? `SUMPRODUCT(--ISERROR(${text}))>0` : `ISERROR(${text})`);
       return text;
     });
     let [result, from] = ["", 0];

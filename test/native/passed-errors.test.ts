@@ -4,6 +4,7 @@ import { readBook } from "../../src/files/read-book";
 import { outermostCalls } from "../../src/native/formula-calls";
 import { passesErrorsOf } from "../../src/native/passed-errors";
 import { excelTests } from "../workbook/excel-tests";
+import { sheetOfRows } from "./entry-sheets";
 import { calculated, cellOf, edited, pairOf } from "./judging";
 
 /** Formulas of a keeper's that have an answer though one of ours inside them is in error. Invented. */
@@ -46,6 +47,17 @@ test("another reading is followed, and what answers where ours has no answer sta
     if (typeof mine === "number") expect(other).toBeCloseTo(mine, 9);
     else expect([address, other]).toEqual([address, mine]);
   }
+});
+
+test("nor where an entry of a balance came to be in another error", async () => {
+  const budget = "ALGAL.BUDGET_N(Log!A1:E5,'Set up'!A1:B1)";
+  const log = [["Date", "Food", "Feed (g)", "NO3 (mg/L)", "Harvest (g)"], [46060, "Mussel", 2, 10, ""], [46061, "Mussel", 2, "", ""], [46062, "Mussel", 2, "", ""], [46063, "Mussel", 2, 10, 132]];
+  const own = new Map(Object.entries({ A1: `IFERROR(INDEX(${budget},2,9),0)`, A2: `COUNT(${budget})`, A3: `INDEX(${budget},2,9)` }).map(([address, formula]) => [address, { value: null, formula }]));
+  const book: NewBook = { sheets: [sheetOfRows("Log", log), sheetOfRows("Set up", [["Volume (L)", 265]]), { name: "Own", cells: own }], names: [], date1904: false };
+  const { copy, ours } = await pairOf("Own", await writeBook(book), engine());
+  const theirs = await readBook(await calculated(await edited(copy.file, [{ sheet: "Log", address: "C3", value: "#DIV/0!" }]), engine()));
+  expect(["A1", "A2", "A3"].map((address) => typeof cellOf(ours, "Own", address)?.value)).toEqual(["number", "number", "number"]);
+  for (const address of ["A1", "A2", "A3"]) expect(cellOf(theirs, "Own", address)?.value).toMatch(/^#[A-Z]/);
 });
 
 test.each([
