@@ -209,7 +209,7 @@ async function write(archive: Archive, parts: PartEdits, workbook: Awaited<Retur
   if (listed.length > 0) drafts.push(frozenDraft(names.frozen, listed, workspace));
   const translated = cells.filter(({ formula }) => formula !== null).length;
   await addSheets(parts, workbook, [
-    { name: names.cover, part: "cover", place: "first", content: (formats, namespace) => coverPart(nativeCover(about, cells, listed, drafts.map(({ name }) => name)), formats, namespace) },
+    { name: names.cover, part: "cover", place: "first", content: (formats, namespace) => coverPart(nativeCover(about, cells, listed, { sheets: drafts.map(({ name }) => name), sources: workspace.sources.draft.name }), formats, namespace) },
     ...drafts.map((draft) => ({ name: draft.name, part: "workings", place: "last" as const, printed: printedOf(draft), content: (formats: Parameters<typeof draftPart>[2], namespace: string) => draftPart(draft, ownResults(draft, results.get(draft.name)), formats, namespace) })),
   ]);
   await dropAddInReference(archive, parts);

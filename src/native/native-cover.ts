@@ -7,8 +7,8 @@ import type { Others } from "./other-formulas";
 
 const words = native.cover;
 
-/** The cover of a copy that recalculates: what follows the entries, what does not and why, what is uncertain, what was assumed. */
-export function nativeCover(about: CopyFacts & Others, cells: readonly NativeCell[], frozen: readonly FrozenCell[], added: readonly string[]): readonly CoverLine[] {
+/** The cover of a copy that recalculates: which sheets came with it, what follows the entries, what does not and why, what is uncertain, what was assumed. */
+export function nativeCover(about: CopyFacts & Others, cells: readonly NativeCell[], frozen: readonly FrozenCell[], { sheets, sources }: { readonly sheets: readonly string[]; readonly sources: string }): readonly CoverLine[] {
   const bySheet = new Map<string, string[]>();
   for (const { sheet, address, formula } of cells) {
     if (formula === null) continue;
@@ -24,7 +24,7 @@ export function nativeCover(about: CopyFacts & Others, cells: readonly NativeCel
   }
   return [
     ...titleLines(words.title, about, words),
-    text(words.sheets, "", words.sheetsText(added.join(", "))),
+    text(words.sheets, "", words.sheetsText(sheets.join(", "), sources)),
     text(words.checked, "", words.checkedText),
     BLANK_LINE,
     heading(words.translatedTitle),

@@ -6,7 +6,7 @@ export const native = {
     whatText: "Each ALGAL formula was replaced by the same calculation in plain spreadsheet formulas. All else is as in the original: entries, other formulas, formats, charts.",
     meansText: "Change a figure or a coefficient and these cells follow. What stays a value is listed below, and its cells have a fill. Rows that are added later, cells that are cleared or filled, and words that are changed (a food, a unit, a kit's steps) are not followed: such a cell shows #N/A. A formula of your own that reads such a cell and passes over errors (IFERROR, COUNT, SUMIF ...) passes over that one, too. The original is unchanged.",
     sheets: "Sheets that came with the copy",
-    sheetsText: (names: string) => `${names}. The coefficients stand on Sources, each with its unit and where it comes from.`,
+    sheetsText: (names: string, sources: string) => `${names}. The coefficients that the formulas read stand on ${sources} and nowhere else, each with its unit and where it comes from.`,
     translatedTitle: "What follows the entries",
     translatedHeadings: ["Sheet", "Cells", "Where"],
     frozenTitle: "What was frozen",

@@ -44,3 +44,12 @@ test("every sheet that came with the copy repeats its headings on paper, and an 
   expect(account).toMatch(/<pageSetup orientation="landscape" fitToHeight="0"\/>/);
   expect(account).toContain('<col min="12" max="12" width="70" customWidth="1"/>');
 });
+
+test("the cover names the sheet that the formulas read their coefficients from, where the keeper has one of that name", async () => {
+  const cells = new Map<string, NewCell>([["A1", { value: null, formula: "ALGAL.HARVEST_DRY(100)" }]]);
+  const { copy } = await pairOf("weekly", await writeBook({ sheets: [{ name: "Balance", cells }, sheetOfRows("Sources", [["Kept by hand", 1]])], names: [], date1904: false }), engine());
+  const { sheets } = await readBook(copy.file);
+  const cover = [...(sheets[0]?.cells.values() ?? [])].map(({ value }) => value);
+  expect(cover).toContain("Sources 2. The coefficients that the formulas read stand on Sources 2 and nowhere else, each with its unit and where it comes from.");
+  expect(sheets.find(({ name }) => name === "Balance")?.cells.get("A1")?.formula).toContain("'Sources 2'!");
+});
