@@ -54,8 +54,8 @@ export class Shell {
     const isInBar = event.target instanceof Node && element("bar").contains(event.target);
     // The grid takes keys for its own, wherever they are pressed.
     if (event instanceof KeyboardEvent || !isInBar) event.stopImmediatePropagation();
-    const isMove = event instanceof KeyboardEvent && event.key === "Tab";
-    if (!isInBar && !isMove) event.preventDefault();
+    // A key that the grid does not hear of may still move the focus, or load the page anew.
+    if (!isInBar && event.type !== "keydown") event.preventDefault();
   }
 
   offer(samples: readonly Sample[], choose: (sample: Sample) => void): void {
