@@ -12,6 +12,8 @@ module.exports = {
   testMatch: ["<rootDir>/test/**/*.test.ts", "<rootDir>/test/**/*.test.tsx"],
   transform: { "^.+\\.(tsx?|m?js)$": ["ts-jest", compile] },
   transformIgnorePatterns: [`/node_modules/(?!(?:@univerjs/[^/]+/node_modules/)?(?:${AS_MODULES})/)`],
+  // As in webpack.config.js.
+  moduleNameMapper: { "^numfmt$": "<rootDir>/src/host/engine/typed-dates.ts" },
   // Random cases with one seed: a run that was green stays green until the code changes.
   setupFiles: ["<rootDir>/test/seed.ts"],
   cacheDirectory: "<rootDir>/.cache/jest",

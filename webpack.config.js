@@ -14,7 +14,8 @@ function base(name, mode) {
     mode,
     context: root,
     devtool: mode === "production" ? false : "cheap-module-source-map",
-    resolve: { extensions: [".ts", ".tsx", ".js"] },
+    // The grid's library of number formats, with dates read as people here write them.
+    resolve: { extensions: [".ts", ".tsx", ".js"], alias: { numfmt$: from("src/host/engine/typed-dates.ts") } },
     cache: { type: "filesystem", name: `${name}-${mode}`, cacheDirectory: from(".cache/webpack"), buildDependencies: { config: [__filename] } },
     stats: "errors-warnings",
     performance: { hints: false },

@@ -100,6 +100,15 @@ describe("typing a formula", () => {
   });
 });
 
+describe("typing a date", () => {
+  test("with points is that day of that month, and is shown as it was typed", async () => {
+    await type("P42", "4.3.2026");
+    await opened.page.keyboard.press("Enter");
+    await eventually(() => values("P42"), [[46085]]);
+    expect(await opened.page.evaluate(() => window.algalLedger.port.formats.numberFormats("Nitrogen", "P42:P42"))).toEqual([["d.m.yyyy"]]);
+  });
+});
+
 describe("what cells show", () => {
   test("an answer of several rows spills, and reads as values, not formulas", async () => {
     await write("P45", [['=ALGAL.READING_LOW({"<0.2";"5"},"0 5 10")']]);

@@ -2,6 +2,7 @@ import { type Injector, LocaleType, LogLevel, ThemeService, Univer } from "@univ
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import english from "@univerjs/preset-sheets-core/locales/en-US";
 import { CalculationMode } from "@univerjs/sheets-formula";
+import { readDatesAsIn } from "../engine/typed-dates";
 import { hiddenMenuItems } from "./menu";
 import { stepwiseUndo } from "./stepwise-undo";
 import "@univerjs/preset-sheets-core/lib/index.css";
@@ -9,6 +10,7 @@ import "./grid.css";
 
 /** Starts the visible grid in an element; no workbook is open yet. */
 export function startGrid(container: HTMLElement): { univer: Univer; injector: Injector } {
+  readDatesAsIn(navigator.language);
   const univer = new Univer({ locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: english }, logLevel: LogLevel.ERROR, override: stepwiseUndo });
   const { plugins } = UniverSheetsCorePreset({
     container,
