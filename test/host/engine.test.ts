@@ -177,6 +177,22 @@ describe("a workbook with tables", () => {
   });
 });
 
+describe("a sheet whose name has an exclamation mark", () => {
+  test("is read by formulas of every sheet and by names, and keeps its name", async () => {
+    const own = book(
+      ["Look here!", { A1: value(10), A2: value(20), B1: formula("SUM('Look here!'!A1:A2)"), B2: formula("ALGAL.TIMES_TEN('look here!'!A2)") }],
+      ["Look here_", { A1: value(1) }],
+      ["it's !", { A1: value(7) }],
+      ["Log", { A1: formula("'Look here!'!A1*2"), A2: formula("SUM(Both)+'Look here_'!A1"), A3: formula("'it''s !'!A1&\"'Look here!'!A1\"") }],
+    );
+    engine.open({ ...own, names: [{ name: "Both", ref: "'Look here!'!$A$1:$A$2" }] });
+    const sheets = await engine.calculate();
+    expect(sheets.map(({ name }) => name)).toEqual(["Look here!", "Look here_", "it's !", "Log"]);
+    expect(["B1", "B2"].map((cell) => sheets[0]?.values.get(cell))).toEqual([30, 200]);
+    expect(["A1", "A2", "A3"].map((cell) => sheets[3]?.values.get(cell))).toEqual([20, 31, "7'Look here!'!A1"]);
+  });
+});
+
 describe("a workbook that counts days from 1904", () => {
   const from1904 = (cells: Record<string, BookCell>): Book => ({ ...book(["Log", cells]), date1904: true });
 

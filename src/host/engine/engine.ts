@@ -12,6 +12,7 @@ import { calculateAtOnce } from "./calculate-at-once";
 import { refuseCalendarFrom1904 } from "./date-system";
 import type { FunctionSet } from "./metadata";
 import { registerFunctions } from "./register";
+import { withNamesForEngine } from "./sheet-names";
 import { type RawValue, SheetReader } from "./sheet-reader";
 import { snapshotOf } from "./snapshot";
 import { withoutTableReferences } from "./table-references";
@@ -67,6 +68,7 @@ class HeadlessEngine implements Engine {
   private readonly registered: IDisposable;
   private workbook: Workbook | undefined;
   private opened = 0;
+  private nameInFile = (name: string): string => name;
 
   constructor(private readonly univer: Univer, private readonly injector: Injector, readonly problems: ProblemBook, functionSet: FunctionSet) {
     // A first workbook starts the plugins, whose services the functions register with.
@@ -77,7 +79,8 @@ class HeadlessEngine implements Engine {
 
   open(given: Book): void {
     refuseCalendarFrom1904(given);
-    const book = withoutTableReferences(given);
+    const { book, nameInFile } = withNamesForEngine(withoutTableReferences(given));
+    this.nameInFile = nameInFile;
     if (this.workbook) this.injector.get(IUniverInstanceService).disposeUnit(this.workbook.getUnitId());
     this.problems.clear();
     this.opened += 1;
@@ -101,7 +104,7 @@ class HeadlessEngine implements Engine {
         if (spill) spills.set(address, rangeAddress(spill));
       };
       reader.forEachValue(sheet, take, shown);
-      return { name: sheet.getName(), values, spills };
+      return { name: this.nameInFile(sheet.getName()), values, spills };
     });
   }
 
