@@ -1,5 +1,5 @@
-import { formulaTokens } from "../files/formula-tokens";
-import type { FormulaCall } from "./formula-calls";
+import { formulaTokens, isCall } from "../files/formula-tokens";
+import { type FormulaCall, replaceCalls } from "./formula-calls";
 
 /** A part of a formula's text. */
 export interface Part {
@@ -38,4 +38,13 @@ export function passesErrorsOf(formula: string, call: FormulaCall): Part | null 
     if (kind !== "space") before = { name: kind === "word" ? text : "", start };
   }
   return null;
+}
+
+const OF_TEXTS = /^(?:_xlfn\.)?(?:_xlws\.)?(LEFT|RIGHT|MID|SEARCH|FIND|EXACT|SUBSTITUTE|REPLACE|LEN|SWITCH|TEXTBEFORE|TEXTAFTER|TEXTSPLIT|FILTER)$/i;
+
+/** Whether a formula compares texts or takes them apart outside its calls, and not only shows them. */
+export function takesTextApart(formula: string, calls: readonly FormulaCall[]): boolean {
+  const tokens = formulaTokens(replaceCalls(formula, calls, calls.map(() => "0"))).filter(({ kind }) => kind !== "space");
+  const compares = (at: number): boolean => tokens[at]?.kind === "sign" && /^[=<>]+$/.test(tokens[at]?.text ?? "");
+  return tokens.some(({ kind, text }, at) => (isCall(tokens, at) && OF_TEXTS.test(text)) || (kind === "text" && text !== '""' && (compares(at - 1) || compares(at + 1))));
 }

@@ -20,4 +20,6 @@ export interface BlockAnswer {
   readonly columns: number;
   /** The cell of the answer's row and column. */
   readonly cell: (row: number, column: number) => string;
+  /** The condition under which texts of the answer are no longer those of the function, but say so. */
+  readonly textsGone?: string;
 }

@@ -7,7 +7,7 @@ import { CellWriter, Unstated } from "./cell-writer";
 import { NotWritable } from "./not-writable";
 import { type FormulaCall, isRangeArgument, outermostCalls, replaceCalls } from "./formula-calls";
 import { anyOf, type Given, type GivenRange, type GivenValue, literalIn } from "./given";
-import { passesErrorsOf } from "./passed-errors";
+import { passesErrorsOf, takesTextApart } from "./passed-errors";
 import { canMove, localised, qualified, referenceIn } from "./references";
 import type { BlockAnswer, Rule } from "./rule";
 import type { ScratchValues } from "./scratch";
@@ -68,7 +68,8 @@ export class Translator {
 
   /**
    * A formula with the answers in place of its calls. A plain formula says by an error that it does not follow an entry, and no IFERROR
-   * or COUNT of the keeper's may turn that into a figure: what would pass over the error is an error then, too.
+   * or COUNT of the keeper's may turn that into a figure: what would pass over the error is an error then, too. A verdict says it in words,
+   * which no comparison of the keeper's may take for another verdict.
    */
   private inlined(formula: string, calls: readonly FormulaCall[], answers: readonly CallAnswer[], sheet: string, forCell: string): string {
     const guarded = new Map<number, { readonly end: number; readonly conditions: string[] }>();
@@ -87,7 +88,9 @@ export class Translator {
       result += `${replaceCalls(formula, calls, texts, from, start)}IF(${anyOf(conditions)},NA(),${replaceCalls(formula, calls, texts, start, end)})`;
       from = end;
     }
-    return result + replaceCalls(formula, calls, texts, from);
+    result += replaceCalls(formula, calls, texts, from);
+    const gone = takesTextApart(formula, calls) ? answers.flatMap((answer) => (answer.kind === "block" ? (answer.block.textsGone ?? []) : [])) : [];
+    return gone.length > 0 ? `IF(${anyOf([...new Set(gone)])},NA(),${result})` : result;
   }
 
   /** The text that stands for a call inside a longer formula. `asCell`: as a cell, where a formula would do. */

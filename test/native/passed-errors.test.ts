@@ -49,15 +49,40 @@ test("another reading is followed, and what answers where ours has no answer sta
   }
 });
 
-test("nor where an entry of a balance came to be in another error", async () => {
-  const budget = "ALGAL.BUDGET_N(Log!A1:E5,'Set up'!A1:B1)";
+/** A balance on a sheet of its own, with these formulas around it. */
+async function balance(formulas: (budget: string) => Readonly<Record<string, string>>) {
   const log = [["Date", "Food", "Feed (g)", "NO3 (mg/L)", "Harvest (g)"], [46060, "Mussel", 2, 10, ""], [46061, "Mussel", 2, "", ""], [46062, "Mussel", 2, "", ""], [46063, "Mussel", 2, 10, 132]];
-  const own = new Map(Object.entries({ A1: `IFERROR(INDEX(${budget},2,9),0)`, A2: `COUNT(${budget})`, A3: `INDEX(${budget},2,9)` }).map(([address, formula]) => [address, { value: null, formula }]));
+  const own = new Map(Object.entries(formulas("ALGAL.BUDGET_N(Log!A1:E5,'Set up'!A1:B1)")).map(([address, formula]) => [address, { value: null, formula }]));
   const book: NewBook = { sheets: [sheetOfRows("Log", log), sheetOfRows("Set up", [["Volume (L)", 265]]), { name: "Own", cells: own }], names: [], date1904: false };
   const { copy, ours } = await pairOf("Own", await writeBook(book), engine());
-  const theirs = await readBook(await calculated(await edited(copy.file, [{ sheet: "Log", address: "C3", value: "#DIV/0!" }]), engine()));
-  expect(["A1", "A2", "A3"].map((address) => typeof cellOf(ours, "Own", address)?.value)).toEqual(["number", "number", "number"]);
-  for (const address of ["A1", "A2", "A3"]) expect(cellOf(theirs, "Own", address)?.value).toMatch(/^#[A-Z]/);
+  const after = async (value: number | string): Promise<unknown[]> => {
+    const changed = await readBook(await calculated(await edited(copy.file, [{ sheet: "Log", address: "C3", value }]), engine()));
+    return [...own.keys()].map((address) => cellOf(changed, "Own", address)?.value);
+  };
+  return { before: [...own.keys()].map((address) => cellOf(ours, "Own", address)?.value), frozen: copy.frozen, after };
+}
+
+test("nor where an entry of a balance came to be in another error", async () => {
+  const { before, after } = await balance((budget) => ({ A1: `IFERROR(INDEX(${budget},2,9),0)`, A2: `COUNT(${budget})`, A3: `INDEX(${budget},2,9)` }));
+  expect(before.map((value) => typeof value)).toEqual(["number", "number", "number"]);
+  for (const value of await after("#DIV/0!")) expect(value).toMatch(/^#[A-Z]/);
+});
+
+test("a verdict that no longer holds is not taken for another one, while what only shows it says so", async () => {
+  const verdict = (budget: string): string => `INDEX(${budget},2,11)`;
+  const { before, frozen, after } = await balance((budget) => ({
+    A1: `IF(LEFT(${verdict(budget)},5)="Unexp",1,0)`,
+    A2: `IF(ISNUMBER(SEARCH("source",${verdict(budget)})),"look","fine")`,
+    A3: `IF(${verdict(budget)}<>"Closed","open","closed")`,
+    A4: `"N: "&${verdict(budget)}`,
+    A5: `IF(INDEX(${budget},2,3)="","",INDEX(${budget},2,3)*1000)`,
+  }));
+  expect(frozen).toEqual([]);
+  expect(before.slice(0, 3)).toEqual([1, "look", "open"]);
+  const [first, second, third, shown, feed] = await after(4);
+  expect([first, second, third]).toEqual(["#N/A", "#N/A", "#N/A"]);
+  expect(shown).toBe("N: An entry or a coefficient was changed after the copy was made: this verdict no longer holds.");
+  expect(feed).toBeCloseTo((Number(before[4]) * 10) / 8, 9);
 });
 
 test.each([

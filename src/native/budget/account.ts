@@ -218,7 +218,8 @@ class Account {
       }
     }));
     const top = withHeadings ? 4 : 5;
-    return { text: draft.range(top, 1, 4 + periods.length, 11), rows: periods.length + (withHeadings ? 1 : 0), columns: 11, cell: (row, column) => draft.address(top + row, 1 + column) };
+    const textsGone = `OR(ISERROR(${gates.holds}),SUMPRODUCT(--ISERROR(${table.column("same")}))>0)`;
+    return { text: draft.range(top, 1, 4 + periods.length, 11), rows: periods.length + (withHeadings ? 1 : 0), columns: 11, cell: (row, column) => draft.address(top + row, 1 + column), textsGone };
   }
 
   /** The figures of one period; `formula` writes each part. */
