@@ -306,6 +306,16 @@ describe("the engine's own functions answer as Excel's do", () => {
     expect((await calculate({ ...cells, E1: formula(text) })).at("E1")).toBe(expected);
   });
 
+  test.each([
+    ['COUNTIF(G1:G3,"="&G1)', 1],
+    ['COUNTIF(G1:G3,"<="&G1)', 1],
+    ['COUNTIF(G1:G3,"<>"&G2)', 2],
+    ['SUMIFS(H1:H3,G1:G3,">="&G2,G1:G3,"<="&G3)', 6],
+  ] as const)("a time of day meets its own condition: %s", async (text, expected) => {
+    const times = Object.fromEntries([46055 + 1 / 3, 46056.8, 46057 + 1 / 7].flatMap((time, row) => [[`G${row + 1}`, value(time)], [`H${row + 1}`, value(2 ** row)]]));
+    expect((await calculate({ ...times, E1: formula(text) })).at("E1")).toBe(expected);
+  });
+
   test("every minute of a day is that minute, and a time rounds to the whole second", async () => {
     const times = Array.from({ length: 1440 }, (_, minute) => [`A${minute + 1}`, value(46055 + minute / 1440)]);
     const { at } = await calculate({ ...Object.fromEntries(times), E1: formula("HOUR(A1:A1440)*60+MINUTE(A1:A1440)"), F1: formula("SECOND(A1:A1440)"), G1: formula("SECOND(0.6/86400)"), G2: formula("MINUTE(A1441)"), G3: formula('MINUTE("10:05")') });

@@ -1,6 +1,6 @@
 import { CellValueType, type Injector } from "@univerjs/core";
 import { type ArrayValueObject, type BaseFunction, type BaseReferenceObject, type BaseValueObject, ErrorType, ErrorValueObject, FormulaRuntimeService, type FunctionVariantType, IFunctionService, NullValueObject, NumberValueObject, StringValueObject } from "@univerjs/engine-formula";
-import { joinNumbersAsTexts, numbersAsTexts } from "./number-texts";
+import { isCondition, numbersAsTexts } from "./number-texts";
 
 /** Functions that count numbers alone in a range: a reading kept as the text "5" is none. The engine takes it for one. */
 const OF_NUMBERS = [
@@ -20,7 +20,7 @@ const OF_CONDITIONS = "MAXIFS MINIFS".split(" ");
 const OF_TIMES = "HOUR MINUTE SECOND".split(" ");
 /** Half a second less a hair, days. */
 const ROUNDS_TO_SECOND = 0.4995 / 86_400;
-/** Functions that join texts, with the number of arguments before those. */
+/** Functions that join texts (the sign & is the first of them), with the number of arguments before those. */
 const OF_TEXTS = { CONCATENATE: 0, CONCAT: 0, TEXTJOIN: 2 } as const;
 
 type Calculate = (this: BaseFunction, ...given: BaseValueObject[]) => FunctionVariantType;
@@ -30,7 +30,6 @@ const changed = new WeakSet<object>();
 /** Corrects the engine's own functions where they answer otherwise than Excel, as the published descriptions of its functions say. */
 export function correctNativeAnswers(injector: Injector): void {
   answerBlanksWithZero();
-  joinNumbersAsTexts();
   const service = injector.get(IFunctionService);
   const wrap = (names: readonly string[], around: (calculate: Calculate) => Calculate): void => {
     for (const name of names) {
@@ -63,7 +62,7 @@ export function correctNativeAnswers(injector: Injector): void {
   });
   for (const [name, before] of Object.entries(OF_TEXTS)) {
     wrap([name], (calculate) => function (...given) {
-      return calculate.apply(this, given.map((one, at) => (at < before ? one : numbersAsTexts(one))));
+      return calculate.apply(this, isCondition(given[0]) ? given : given.map((one, at) => (at < before ? one : numbersAsTexts(one))));
     });
   }
   // The engine knows no letters but a to z, and writes GrüNer.

@@ -1,4 +1,4 @@
-import { BaseValueObject, StringValueObject } from "@univerjs/engine-formula";
+import { type BaseValueObject, StringValueObject } from "@univerjs/engine-formula";
 
 /** Significant digits of a number in a text. */
 const DIGITS = 15;
@@ -15,14 +15,10 @@ export function numbersAsTexts(given: BaseValueObject): BaseValueObject {
   return given.isArray() ? given.mapValue(one) : one(given);
 }
 
-let kept = false;
+/** What makes a condition of a number, as in COUNTIF(A1:A9,"<="&A2). */
+const COMPARISON = /^(?:[<>]=?|<>|=)$/;
 
-/** Joins numbers to texts with that many digits. */
-export function joinNumbersAsTexts(): void {
-  if (kept) return;
-  kept = true;
-  const join = BaseValueObject.prototype.concatenate;
-  BaseValueObject.prototype.concatenate = function (value, ...rest) {
-    return join.call(this.isNumber() ? StringValueObject.create(numberText(Number(this.getValue()))) : this, typeof value === "number" ? numberText(value) : value, ...rest);
-  };
+/** Whether a join begins a condition: its number keeps all its digits, or a time of day would not be found to equal itself. */
+export function isCondition(first: BaseValueObject | undefined): boolean {
+  return first?.isString() === true && COMPARISON.test(String(first.getValue()));
 }
