@@ -230,6 +230,20 @@ test("a key that is pressed while a file still opens does nothing, and does its 
   expect(["A1", "B1"].map((at) => book.sheets[0]?.cells.get(at)?.value ?? null)).toEqual([null, squares - 1]);
 }, 60_000);
 
+test("a sheet that is deleted is an error in what reads it, on the page and in the file, and no name stands for its cells", async () => {
+  const own = new Map<string, BookCell>([["A1", { value: 8, formula: "'Log 2'!A1*2" }], ["A2", { value: 4, formula: "Portion" }]]);
+  const file = await writeBook({ sheets: [{ name: "Log 2", cells: new Map([["A1", { value: 4 }]]) }, { name: "Own", cells: own }], names: [{ name: "Portion", ref: "'Log 2'!$A$1" }], date1904: false });
+  await openMade("sheets.xlsx", Buffer.from(file));
+  await page.locator('[data-u-comp="slide-tab-item"]').filter({ hasText: "Log 2" }).click({ button: "right" });
+  await page.getByText("Delete", { exact: true }).filter({ visible: true }).click();
+  await page.getByText("OK", { exact: true }).filter({ visible: true }).click();
+  await eventually(() => page.evaluate(() => window.algalLedger.port.sheetNames()), ["Own"]);
+  const after = await download();
+  expect(partText(after, "xl/workbook.xml")).toContain('<definedName name="Portion">#REF!</definedName>');
+  const { book } = await readWorkbook(after);
+  expect([book.sheets.map(({ name }) => name), book.sheets[0]?.cells.get("A1")]).toEqual([["Own"], expect.objectContaining({ formula: "#REF!*2", value: "#REF!" })]);
+}, 60_000);
+
 test("rows that were put in and taken back leave the file as it is", async () => {
   const name = "openpyxl-comments-links-picture.xlsx";
   await open(name);

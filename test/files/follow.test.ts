@@ -1,4 +1,5 @@
 import * as XLSX from "@e965/xlsx";
+import { withoutLostSheets } from "../../src/files/merge/follow/lost-sheets";
 import type { LineMove } from "../../src/files/merge/follow/line-move";
 import { movedBook } from "../../src/files/merge/follow/moved-book";
 import { movedFile } from "../../src/files/merge/follow/moved-file";
@@ -39,6 +40,21 @@ describe("a formula after rows or columns came or went", () => {
   test("names several sheets as they are called now", () => {
     const named = changes({}, { log: "My new", third: "TRUE" });
     expect(movedFormula("SUM(Log:Other!B2,'Log:Other'!A1,First:Log!A1,[1]Log:Other!A1,Third!A1)", "Other", named)).toBe("SUM('My new:Other'!B2,'My new:Other'!A1,'First:My new'!A1,[1]Log:Other!A1,'TRUE'!A1)");
+  });
+
+  test("names nothing of a sheet that was deleted", () => {
+    const formula = "SUM(Log!A1:B2,'log'!$C:$C)+Log!Total*Other!A1+A1+[1]Log!A1+LOG(Log!D2#)+SUM(Log:Other!A1)&\"Log!A1\"";
+    expect(movedFormula(formula, "Other", { ...changes({ other: [insert("rows", 0)] }), isGone: (name) => name === "log" })).toBe('SUM(#REF!,#REF!)+#REF!*Other!A2+A2+[1]Log!A1+LOG(#REF!)+SUM(#REF!)&"Log!A1"');
+  });
+
+  test("and a book holds no formula and no name of a sheet that is not there", () => {
+    const cells = new Map([["A1", { value: 8, formula: "'Log 2'!A1*2+Own!B1" }], ["A2", { value: 3, formula: "Own!B1+SUM([1]Log!A1)" }]]);
+    const book = { sheets: [{ name: "Own", cells }], names: [{ name: "Portion", ref: "Log!$A$1" }, { name: "Kept", ref: "own!$A$1" }], date1904: false };
+    const lost = withoutLostSheets(book);
+    expect(lost.hasChanged).toBe(true);
+    expect([...(lost.book.sheets[0]?.cells ?? [])]).toEqual([["A1", { value: "#REF!", formula: "#REF!*2+Own!B1" }], ["A2", { value: 3, formula: "Own!B1+SUM([1]Log!A1)" }]]);
+    expect(lost.book.names.map(({ ref }) => ref)).toEqual(["#REF!", "own!$A$1"]);
+    expect(withoutLostSheets(lost.book).hasChanged).toBe(false);
   });
 
   test("names the sheet as it is called now", () => {

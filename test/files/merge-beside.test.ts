@@ -1,6 +1,6 @@
 import * as XLSX from "@e965/xlsx";
 import { writeBook } from "../../src/files/new-book";
-import type { NewSheet } from "../../src/files/new-book-model";
+import type { NewCell, NewSheet } from "../../src/files/new-book-model";
 import { readWorkbook } from "../../src/files/read-workbook";
 import { handMade, handMadeParts, MAIN } from "./hand-made";
 import { convert } from "./libreoffice";
@@ -85,6 +85,24 @@ describe("sheets of the file", () => {
     expect(partText(after, "xl/workbook.xml")).toContain('<definedName name="Local" localSheetId="0">');
     expect(zipEntries(after).map((entry) => entry.name)).not.toContain("xl/worksheets/sheet3.xml");
     expect(partText(after, "[Content_Types].xml")).not.toContain("sheet3.xml");
+  });
+
+  test("that are taken out leave no name, list or link that names them", async () => {
+    const cells = new Map<string, NewCell>([["A1", { value: 3 }], ["B1", { value: 6, formula: "Foods!A1*2" }], ["B2", { value: 6, formula: "Portion*2" }]]);
+    const before = await writeBook({
+      sheets: [{ name: "Foods", cells: new Map([["A1", { value: 3 }]]) }, { name: "Log", cells, validations: [{ range: "C1:C9", kind: "list", formula1: "Foods!$A$1:$A$3", allowsBlank: true }] }],
+      names: [{ name: "Portion", ref: "Foods!$A$1" }, { name: "Own", ref: "Log!$A$1" }],
+      date1904: false,
+    });
+    const after = await merge(before, ({ sheets }, ids) => {
+      sheets.shift();
+      ids.shift();
+      sheets[0]?.cells.set("B1", { value: "#REF!", formula: "#REF!*2" }).set("B2", { value: "#REF!", formula: "Portion*2" });
+    });
+    const { book } = await readWorkbook(after);
+    expect(partText(after, "xl/workbook.xml")).toContain('<definedName name="Own">Log!$A$1</definedName><definedName name="Portion">#REF!</definedName>');
+    expect(["B1", "B2"].map((at) => [book.sheets[0]?.cells.get(at)?.formula, book.sheets[0]?.cells.get(at)?.value])).toEqual([["#REF!*2", "#REF!"], ["Portion*2", "#REF!"]]);
+    expect(partText(after, "xl/worksheets/sheet2.xml")).not.toContain("Foods");
   });
 
   test("with something unseen stay as they are: no file is made when rows went to another place beside a picture, and none when a sheet that a pivot table may read is taken out", async () => {

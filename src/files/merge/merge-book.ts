@@ -61,7 +61,7 @@ export async function mergeBook(whole: ToMerge): Promise<Merged> {
   }
 }
 
-/** The file and what the grid made of it, with what moved in its new place and with the sheets' new names in formulas. */
+/** The file and what the grid made of it, with what moved in its new place and with the sheets' new names, or that they are gone, in formulas. */
 async function follow(whole: ToMerge, read: ReadWorkbook): Promise<ToMerge> {
   const { before, moves = [], now, original, shifted } = whole;
   await refuseGuesses({ before, now, read, original, shifted, moves });
@@ -71,9 +71,11 @@ async function follow(whole: ToMerge, read: ReadWorkbook): Promise<ToMerge> {
     const [was, is] = [sheetOf(before, id), sheetOf(now, id)];
     return was && is && was.name !== is.name ? [[name(id), is.name] as const] : [];
   });
-  const lines = { moves: new Map(ofSheets.map(([id, list]) => [name(id), list])), names: new Map(renamed) };
+  const stands = new Set(now.book.sheets.map((sheet) => sheet.name.toLowerCase()));
+  const gone = new Set(before.ids.filter((id) => !now.ids.includes(id) && !stands.has(name(id))).map(name));
+  const lines = { moves: new Map(ofSheets.map(([id, list]) => [name(id), list])), names: new Map(renamed), isGone: (sheet: string) => gone.has(sheet) };
   const columns = renamedHeadings(ofSheets.length > 0 ? movedBook(before, lines) : before, now);
-  if (ofSheets.length + renamed.length + columns.size === 0) return whole;
+  if (ofSheets.length + renamed.length + gone.size + columns.size === 0) return whole;
   const changes = { ...lines, columns };
   const moved = movedBook(before, changes);
   return { ...whole, original: await movedFile(original, changes), before: moved, now: { ...now, book: withFollowed(before, moved, now) } };

@@ -2,6 +2,7 @@ import { ICommandService, type IDisposable, type Injector, IUniverInstanceServic
 import { IFunctionService } from "@univerjs/engine-formula";
 import type { Book } from "../../files/book";
 import type { BookExtras } from "../../files/book-extras";
+import { withoutLostSheets } from "../../files/merge/follow/lost-sheets";
 import type { PlacedBook } from "../../files/merge/placed-book";
 import type { ProblemBook } from "../../functions/problem-book";
 import { Problem } from "../../science/problem";
@@ -111,8 +112,8 @@ class UniverGrid implements Grid {
 
   placedBook(title: string): PlacedBook {
     const open = new OpenWorkbook(this.injector);
-    const book = bookOfGrid(open, this.port.state.current(), this.port.names.list(), title);
-    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book), ...(this.long.wasStopped ? { isStale: true } : {}) };
+    const { book, hasChanged } = withoutLostSheets(bookOfGrid(open, this.port.state.current(), this.port.names.list(), title));
+    return { ids: open.workbook.getSheets().map((sheet) => sheet.getSheetId()), book, asTexts: heldAsTexts(open, book), ...(this.long.wasStopped || hasChanged ? { isStale: true } : {}) };
   }
 
   shifts(): Shifts {

@@ -6,7 +6,7 @@ import { rangeOf } from "../../rule-ranges";
 import type { PlacedBook } from "../placed-book";
 import { movedCorner } from "./moved-drawing";
 import { COLUMNS, movedLine, movedList, ROWS, type SheetMoves } from "./line-move";
-import { movedFormula, type SheetChanges } from "./moved-formula";
+import { inCells, movedFormula, type SheetChanges } from "./moved-formula";
 import { movedName } from "./moved-file";
 
 /** What the grid would have made of the file had it been as it is after the changes, so that they count for none of the keeper's other ones. */
@@ -18,9 +18,10 @@ export function movedBook({ book, ids, ...rest }: PlacedBook, changes: SheetChan
 
 function movedSheet(sheet: NewSheet, moves: SheetMoves, changes: SheetChanges): NewSheet {
   const formula = (text: string) => movedFormula(text, sheet.name, changes);
+  const ofCell = (text: string) => movedFormula(text, sheet.name, inCells(changes));
   const cells = new Map([...sheet.cells].flatMap(([address, cell]) => {
     const place = movedAddress(address, moves);
-    return place === undefined ? [] : [[place, movedCell(cell, moves, formula)] as const];
+    return place === undefined ? [] : [[place, movedCell(cell, moves, ofCell)] as const];
   }));
   for (const address of newHeadings(sheet.tables ?? [], moves)) cells.set(address, { value: `${NOT_TYPED}${address}` });
   const charts = sheet.charts?.map((chart) => ({

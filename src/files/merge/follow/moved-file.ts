@@ -9,7 +9,7 @@ import { withChangedElements } from "./element-edits";
 import { movedList, type SheetMoves } from "./line-move";
 import { movedCells } from "./moved-cells";
 import { movedDrawing, movedNotes } from "./moved-drawing";
-import { movedFormula, type SheetChanges } from "./moved-formula";
+import { inCells, movedFormula, type SheetChanges } from "./moved-formula";
 import { movedAspects } from "./moved-sheet";
 import { movedTable } from "./moved-table";
 
@@ -39,7 +39,8 @@ export async function movedFile(original: Uint8Array, changes: SheetChanges): Pr
   for (const { name, part } of workbook.sheets) {
     const moves = changes.moves.get(name.toLowerCase()) ?? [];
     const moved = (formula: string) => movedFormula(formula, name, changes);
-    await edit(part, (xml) => movedAspects(movedCells(xml, part, moves, moved), part, moves, moved));
+    const ofCell = (formula: string) => movedFormula(formula, name, inCells(changes));
+    await edit(part, (xml) => movedAspects(movedCells(xml, part, moves, ofCell), part, moves, moved));
     await drawings(part, name, moves);
     for (const { kind, part: beside } of await readRelationships(archive, part)) {
       if (kind === "table") await edit(beside, (xml) => movedTable(xml, beside, moves, moved));

@@ -9,9 +9,14 @@ export interface SheetChanges {
   readonly moves: ReadonlyMap<string, SheetMoves>;
   /** The new name, by the old one in small letters. */
   readonly names: ReadonlyMap<string, string>;
+  /** Whether a sheet was deleted, by its name in small letters. */
+  readonly isGone?: (name: string) => boolean;
   /** What columns of tables are called now, by the table's name in small letters. */
   readonly columns?: ReadonlyMap<string, ColumnNames>;
 }
+
+/** For formulas in cells: where a sheet that they read is deleted, the grid changes them itself, and shows an error there. */
+export const inCells = (changes: SheetChanges): SheetChanges => ({ ...changes, isGone: () => false });
 
 interface End {
   readonly column?: { readonly fixed: string; readonly at: number };
@@ -40,7 +45,18 @@ export function movedFormula(formula: string, own: string, changes: SheetChanges
       if (isElsewhere && !isOtherBook) {
         const [first = "", last = name] = isLast ? [tokens[at - 2]?.text, name] : name.split(":");
         if (isLast) texts.splice(-2);
+        if ([first, last].some((end) => changes.isGone?.(end.toLowerCase()))) {
+          texts.push(LOST);
+          at += lengthAfterName(tokens, at);
+          [sheet, isElsewhere] = [own, false];
+          continue;
+        }
         texts.push(sheetsReference(first, last, changes.names), "!");
+      } else if (!isOtherBook && changes.isGone?.(name.toLowerCase())) {
+        texts.push(LOST);
+        at += lengthAfterName(tokens, at);
+        sheet = own;
+        continue;
       } else {
         const renamed = isElsewhere ? undefined : changes.names.get(name.toLowerCase());
         texts.push(renamed === undefined ? token.text : sheetReference(renamed), "!");
@@ -65,6 +81,13 @@ function sheetsReference(first: string, last: string, names: SheetChanges["names
   const [from, to] = [names.get(first.toLowerCase()) ?? first, names.get(last.toLowerCase()) ?? last];
   if (sheetReference(from) === from && sheetReference(to) === to) return `${from}:${to}`;
   return `'${`${from}:${to}`.replace(/'/g, "''")}'`;
+}
+
+/** How many tokens follow the name of a sheet that are what it names there: the sign between them, and cells, a name or an error. */
+function lengthAfterName(tokens: readonly FormulaToken[], at: number): number {
+  const length = 1 + (referenceAt(tokens, at + 2)?.length ?? 1);
+  // All that an answer spills over.
+  return tokens[at + length + 1]?.text === "#" ? length + 1 : length;
 }
 
 function referenceAt(tokens: readonly FormulaToken[], at: number): { readonly from: End; readonly to: End; readonly length: number } | undefined {
